@@ -1,0 +1,60 @@
+"""Exact numbers: lengths are `Decimal`, angles are `Fraction` degrees, both written in plain decimal notation."""
+
+from __future__ import annotations
+
+from decimal import ROUND_HALF_EVEN, Context, Decimal
+from fractions import Fraction
+
+Number = Decimal | Fraction
+
+ANGLE_PLACES = 9
+_EXACT = Context(prec=200)
+_ANGLE_STEP = Decimal(1).scaleb(-ANGLE_PLACES)
+
+
+def add(a: Number, b: Number) -> Number:
+    """The exact sum of two numbers of one sort (two lengths, or two angles)."""
+    if isinstance(a, Fraction) or isinstance(b, Fraction):
+        return Fraction(a) + Fraction(b)
+    return _EXACT.add(a, b)
+
+
+def multiply(a: Decimal, b: Decimal | int) -> Decimal:
+    """The exact product of two lengths' numbers."""
+    return _EXACT.multiply(a, Decimal(b))
+
+
+def finite_decimal(value: Fraction) -> Decimal | None:
+    """`value` as an exact decimal, or None where it has no finite decimal (1/3)."""
+    rest, twos, fives = value.denominator, 0, 0
+    while rest % 2 == 0:
+        rest, twos = rest // 2, twos + 1
+    while rest % 5 == 0:
+        rest, fives = rest // 5, fives + 1
+    if rest != 1:
+        return None
+    places = max(twos, fives)
+    return Decimal(value.numerator * (10**places // value.denominator)).scaleb(-places, _EXACT)
+
+
+def as_decimal(value: Number) -> Decimal:
+    """`value` as a decimal: exact where it is finite, otherwise to 9 places (angles only)."""
+    if isinstance(value, Decimal):
+        return value
+    exact = finite_decimal(value)
+    if exact is not None and -exact.as_tuple().exponent <= ANGLE_PLACES:  # type: ignore[operator]
+        return exact
+    scaled = Decimal(value.numerator) / Decimal(value.denominator)
+    return scaled.quantize(_ANGLE_STEP, rounding=ROUND_HALF_EVEN)
+
+
+def plain(value: Number) -> str:
+    """`value` in plain decimal notation, never with an exponent; trailing zeros stay as they are."""
+    number = as_decimal(value)
+    return format(-number if number.is_zero() and number.is_signed() else number, "f")
+
+
+def places(value: Decimal) -> int:
+    """How many digits stand after the decimal mark, trailing zeros included."""
+    exponent = value.as_tuple().exponent
+    return -exponent if isinstance(exponent, int) and exponent < 0 else 0
