@@ -1,0 +1,201 @@
+"""From the grammar's rules to pieces: one method a rule, called while the parser reads.
+
+Each method is named after its rule. A family whose rules need more than tokens has its methods in a class of its own,
+from which `CalloutBuilder` inherits. Offsets here are offsets into the folded text.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+from lark import Token, Transformer
+
+from sizewright.notation import amounts
+from sizewright.notation.model import Amount, Span
+from sizewright.notation.pieces import Piece, RawSize, Tail
+from sizewright.text.errors import CalloutError
+
+_FIGURES = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
+_MAX_COUNT = 5000
+_PUNCTUATION = {"LPAR", "RPAR", "LBOX", "RBOX", "BAR", "COMMA", "SLASH", "STACKED", "EQUALS", "TO"}
+_UNITS = {"MM": "mm", "INCH": "inch"}
+
+
+def span_of(*parts: Any) -> Span:
+    """The stretch from the first to the last of `parts` (tokens, amounts, tails, marks)."""
+    return _span(parts[0])[0], _span(parts[-1])[1]
+
+
+def _span(part: Any) -> Span:
+    if isinstance(part, Token):
+        start, end = part.start_pos or 0, part.end_pos or 0
+        return start + len(part) - len(part.lstrip(" ")), end  # some marks take the blank before them along
+    if isinstance(part, tuple):
+        span: Span = part[1]
+        return span
+    return part.span  # type: ignore[no-any-return]
+
+
+def _read(token: Token) -> Amount:
+    return amounts.read(token.type, str(token), span_of(token))
+
+
+class SizesBuilder(Transformer[Token, Any]):
+    """Rules of `sizes.lark` that make sizes."""
+
+    def amount(self, children: list[Token]) -> Amount:
+        read = _read(children[0])
+        if len(children) == 1:
+            return read
+        unit = children[1]
+        if amounts.is_angle(read):
+            raise CalloutError("a unit of length after an angle", *span_of(unit))
+        return Amount(read.value, read.form, _UNITS[unit.type], span_of(*children))  # type: ignore[arg-type]
+
+    any_amount = amount
+    unsigned_zero = amount
+
+    def unit(self, children: list[Token]) -> Token:
+        return children[0]
+
+    def signed(self, children: list[Any]) -> Amount:
+        sign, amount = children
+        value = -amount.value if sign == "-" else amount.value
+        return Amount(value, amount.form, amount.unit, span_of(sign, amount))
+
+    def mark(self, children: list[Token]) -> tuple[str, Span]:
+        token = children[0]
+        if token.type == "BOUND":
+            return _bound_name(token), span_of(token)
+        if token.type == "CHAMFER" and len(token) == 1:
+            return "CHAMFER_C", span_of(token)
+        return token.type, span_of(token)
+
+    def plain(self, children: list[Any]) -> RawSize:
+        return RawSize(children[0], [], children[1:], span=span_of(*children))
+
+    def origin(self, children: list[Any]) -> RawSize:
+        return self.plain([_read(children[0]), *children[1:]])
+
+    def marked(self, children: list[Any]) -> RawSize:
+        marks = [c for c in children if isinstance(c, tuple)]
+        amount, *tails = children[len(marks) :]
+        return RawSize(amount, marks, tails, span=span_of(*children))
+
+    def marked_zero(self, children: list[Any]) -> RawSize:
+        return self.marked([_read(c) if isinstance(c, Token) else c for c in children])
+
+    def middle(self, children: list[Any]) -> RawSize:
+        sign, number, _, amount, _, lower = children
+        upper = self.signed([sign, _read(number)])
+        tails = [Tail("deviation", upper, upper.span), Tail("deviation", lower, lower.span)]
+        return RawSize(amount, [], tails, span=span_of(sign, lower))
+
+    def full_radius(self, children: list[Any]) -> RawSize:
+        return RawSize(None, [("RADIUS", span_of(children[0]))], children[1:], span=span_of(*children))
+
+    def reference_feature(self, children: list[Any]) -> RawSize:
+        return _enclosed(children, "reference")
+
+    def basic_feature(self, children: list[Any]) -> RawSize:
+        return _enclosed(children, "basic")
+
+    marked_reference = reference_feature
+    marked_basic = basic_feature
+
+
+def _enclosed(children: list[Any], standing: str) -> RawSize:
+    marks = [c for c in children if isinstance(c, tuple)]
+    _, inner, _, *tails = children[len(marks) :]
+    inner.marks = marks + inner.marks
+    return RawSize(None, [], tails, standing, inner, span_of(*children))
+
+
+def _bound_name(token: Token) -> str:
+    return token.strip()[:3].upper()
+
+
+Method = Callable[[Any, list[Any]], Tail]
+
+
+def _of_child(name: str, index: int) -> Method:
+    """A method for rule `name` whose tail carries the child at `index`."""
+
+    def method(_self: Any, children: list[Any]) -> Tail:
+        return Tail(name, children[index], span_of(*children))
+
+    return method
+
+
+def _of_word(name: str) -> Method:
+    """A method for rule `name` whose tail carries its word, a token."""
+
+    def method(_self: Any, children: list[Token]) -> Tail:
+        word = next(c for c in children if c.type not in _PUNCTUATION)
+        return Tail(name, (word.type, word.strip()), span_of(word))
+
+    return method
+
+
+class TailsBuilder(Transformer[Token, Any]):
+    """Rules of `sizes.lark` for what may follow a size."""
+
+    plus_minus = _of_child("plus_minus", 1)
+    deviation = _of_child("deviation", -1)
+    other_limit = _of_child("other_limit", 1)
+    to_limit = _of_child("other_limit", 1)
+    other_unit = _of_child("other_unit", 1)
+    total = _of_child("total", 2)
+
+    def shorter_side(self, children: list[Any]) -> Tail:
+        return Tail("shorter_side", next(c for c in children if isinstance(c, Amount)), span_of(*children))
+
+    mark_after = _of_word("mark_after")
+    typical = _of_word("typical")
+    reference = _of_word("reference")
+    basic = _of_word("basic")
+    through = _of_word("through")
+    modifier = _of_word("modifier")
+    note = _of_word("note")
+
+    def bound(self, children: list[Token]) -> Tail:
+        word = next(c for c in children if c.type not in _PUNCTUATION)
+        return Tail("bound", _bound_name(word), span_of(word))
+
+    def deviations_in_parentheses(self, children: list[Any]) -> Tail:
+        return Tail("deviations", [c for c in children if isinstance(c, Amount)], span_of(*children))
+
+    def places(self, children: list[Token]) -> Tail:
+        token = next(c for c in children if c.type == "PLACES")
+        return _counted(token, holes=re.search(r"hol|hl", token, re.IGNORECASE) is not None)
+
+    def count(self, children: list[Token]) -> Tail:
+        return _counted(children[0], holes=False)
+
+
+def _counted(token: Token, *, holes: bool) -> Tail:
+    figure = re.search(r"\d+", token)
+    count = int(figure[0]) if figure else _FIGURES.index(re.split(r"[ -]", token.lower())[0]) + 1
+    if not 1 <= count <= _MAX_COUNT:
+        raise CalloutError(f"a count of {count}", *span_of(token), f"a count from 1 to {_MAX_COUNT}")
+    return Tail("places", (count, holes), span_of(token))
+
+
+class CalloutBuilder(SizesBuilder, TailsBuilder):
+    """Rules of `callout.lark`: the pieces in order."""
+
+    def separator(self, children: list[Token]) -> str:
+        return children[0].type
+
+    def next(self, children: list[Any]) -> Piece:
+        *before, body = children
+        separator = next((c for c in before if isinstance(c, str)), None)
+        count = next((c for c in before if isinstance(c, Tail)), None)
+        return Piece(body, separator, count)
+
+    def callout(self, children: list[Any]) -> tuple[list[Tail], list[Piece]]:
+        leading = [c for c in children if isinstance(c, Tail)]
+        first, *rest = children[len(leading) :]
+        return leading, [Piece(first), *rest]

@@ -1,0 +1,320 @@
+"""From a raw size to a measure: its marks and tails are weighed against each other, and what contradicts is refused."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+from typing import Literal
+
+from sizewright.notation.amounts import as_angle, is_angle
+from sizewright.notation.kinds import KIND_OF_MARK, NOTE_OF_MARK
+from sizewright.notation.model import (
+    Amount,
+    Deviations,
+    Form,
+    LimitPair,
+    Measure,
+    Note,
+    PlusMinus,
+    Span,
+    Standing,
+    Tolerance,
+)
+from sizewright.notation.pieces import RawSize, Tail
+from sizewright.text.errors import CalloutError
+from sizewright.text.numbers import plain
+
+_BOUNDS: dict[str, Literal["max", "min"]] = {"MAX": "max", "MIN": "min"}
+
+
+@dataclass(slots=True, eq=False, repr=False)
+class Weighed:
+    """One size with everything typed about it, before it is joined to its neighbours."""
+
+    measure: Measure
+    kind: str | None = None
+    letter_c: bool = False
+    through: Literal["through", "through all"] | None = None
+    places: Tail | None = None
+    typical: bool = False
+    total: Amount | None = None
+    shorter_side: Amount | None = None
+    modifiers: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    span: Span = (0, 0)
+
+
+@dataclass(slots=True, eq=False, repr=False)
+class _Parts:
+    """The tails of one size, sorted by what they are."""
+
+    tolerance: Tolerance | None = None
+    deviations: list[Tail] = field(default_factory=list)
+    limit: Tail | None = None
+    bounds: list[tuple[str, Span]] = field(default_factory=list)
+    marks: list[tuple[str, Span]] = field(default_factory=list)
+    standing: Standing = Standing.PLAIN
+    other: RawSize | None = None
+
+
+def weigh(raw: RawSize, text: str, remarks: list[Note]) -> Weighed:
+    """Put a raw size together; `text` is the folded callout (blanks about a dash tell a range from a deviation).
+
+    Raises:
+        CalloutError: two tolerances, two kinds, or numbers that contradict each other.
+    """
+    result = Weighed(Measure(None), span=raw.span)
+    if raw.inner is not None:
+        result = weigh(raw.inner, text, remarks)
+        result.span = raw.span
+    parts = _sort(raw, result)
+    _name(raw.marks + parts.marks, result)
+    if raw.inner is not None:
+        _only_words(parts, raw)
+        measure = replace(result.measure, standing=Standing(raw.standing))
+    else:
+        measure = _measure(raw, parts, text)
+        if parts.standing is not Standing.PLAIN:
+            measure = replace(measure, standing=parts.standing)
+    if parts.other is not None:
+        measure = replace(measure, other=_other(parts.other, result, text, remarks))
+    result.measure = replace(measure, span=raw.span)
+    return result
+
+
+def _sort(raw: RawSize, result: Weighed) -> _Parts:
+    parts = _Parts(bounds=[mark for mark in raw.marks if mark[0] in ("MAX", "MIN")])
+    for tail in raw.tails:
+        match tail.name:
+            case "plus_minus":
+                _alone(parts, tail)
+                parts.tolerance = PlusMinus(tail.value)
+            case "deviation":
+                parts.deviations.append(tail)
+            case "deviations":
+                parts.deviations += [Tail("deviation", amount, amount.span) for amount in tail.value]
+            case "other_limit":
+                if parts.limit is not None:
+                    raise CalloutError("a third limit", *tail.span, "two limits, as in 25.1/24.9")
+                parts.limit = tail
+            case "bound":
+                parts.bounds.append((tail.value, tail.span))
+            case "mark_after":
+                parts.marks.append((tail.value[0].removesuffix("_AFTER"), tail.span))
+            case "reference":
+                parts.standing = Standing.REFERENCE
+            case "basic":
+                parts.standing = Standing.BASIC
+            case "other_unit":
+                if parts.other is not None:
+                    raise CalloutError("a third size for one dimension", *tail.span)
+                parts.other = tail.value
+            case "typical":
+                result.typical = True
+            case "places":
+                result.places = tail
+            case "through":
+                result.through = "through all" if "all" in tail.value[1].lower() else "through"
+            case "total":
+                result.total = tail.value
+            case "shorter_side":
+                result.shorter_side = tail.value
+            case "modifier":
+                result.modifiers += (tail.value[1].strip("()<>"),)
+            case _:
+                result.notes += (tail.value[1].strip("()").lower().rstrip("."),)
+    if parts.tolerance is not None and parts.deviations:
+        raise CalloutError("a second tolerance", *parts.deviations[0].span, "one tolerance for one size")
+    return parts
+
+
+def _alone(parts: _Parts, tail: Tail) -> None:
+    if parts.tolerance is not None or parts.deviations:
+        raise CalloutError("a second tolerance", *tail.span, "one tolerance for one size")
+
+
+def _name(marks: list[tuple[str, Span]], result: Weighed) -> None:
+    for name, span in marks:
+        if name in NOTE_OF_MARK:
+            result.notes += (NOTE_OF_MARK[name],)
+        elif name in KIND_OF_MARK:
+            kind = KIND_OF_MARK[name]
+            if result.kind not in (None, kind):
+                raise CalloutError(f"both {_an(result.kind)} and {_an(kind)}", *span, "one mark for one size")
+            result.kind = kind
+            result.letter_c = result.letter_c or name == "CHAMFER_C"
+    if "hexagon" in result.notes and result.kind is None:
+        result.kind = "across flats"
+
+
+def _only_words(parts: _Parts, raw: RawSize) -> None:
+    """After a closing bracket stand words only: a tolerance belongs inside."""
+    if parts.deviations or parts.tolerance or parts.limit:
+        raise CalloutError("a tolerance after the closing bracket", *raw.tails[0].span, "the tolerance inside it")
+
+
+def _measure(raw: RawSize, parts: _Parts, text: str) -> Measure:
+    nominal = raw.amount
+    if nominal is None:
+        if parts.limit or parts.deviations or parts.tolerance:
+            raise CalloutError("a tolerance without a size", *raw.tails[0].span, "a number before it")
+        return Measure(None)
+    tolerance = parts.tolerance
+    if parts.deviations:
+        tolerance = _deviations(nominal, parts.deviations, text)
+    bound: Literal["max", "min"] | None = None
+    if parts.limit is not None:
+        if tolerance is not None:
+            raise CalloutError("two limits and a tolerance", *parts.limit.span, "one or the other")
+        tolerance = _limits(nominal, parts, parts.limit)
+    elif len(parts.bounds) > 1:
+        raise CalloutError("both MAX and MIN on one number", *parts.bounds[1][1], "12.1 MAX / 11.9 MIN")
+    elif parts.bounds:
+        name, span = parts.bounds[0]
+        if tolerance is not None:
+            raise CalloutError(f"{name} beside a tolerance", *span, "one or the other")
+        bound = _BOUNDS[name]
+    if isinstance(tolerance, LimitPair):
+        upper, lower = _alike([tolerance.upper, tolerance.lower])
+        return Measure(None, LimitPair(upper, lower), bound)
+    return _consistent(Measure(nominal, tolerance, bound))
+
+
+def _consistent(measure: Measure) -> Measure:
+    """One sort of number and one unit through the whole measure."""
+    assert measure.nominal is not None
+    match measure.tolerance:
+        case PlusMinus(amount):
+            nominal, amount = _alike([measure.nominal, amount])
+            return replace(measure, nominal=nominal, tolerance=PlusMinus(amount))
+        case Deviations(upper, lower):
+            nominal, upper, lower = _alike([measure.nominal, upper, lower])
+            return replace(measure, nominal=nominal, tolerance=Deviations(upper, lower))
+        case _:
+            return measure
+
+
+def _alike(amounts: list[Amount]) -> list[Amount]:
+    if any(is_angle(amount) for amount in amounts):
+        return [as_angle(amount) for amount in amounts]
+    units = {amount.unit for amount in amounts if amount.unit}
+    if len(units) > 1:
+        odd = next(a for a in amounts if a.unit and a.unit != next(b.unit for b in amounts if b.unit))
+        raise CalloutError("two units in one size", *odd.span, "one unit for a size and its tolerance")
+    unit = next(iter(units), None)
+    return [replace(amount, unit=unit) if amount.unit != unit else amount for amount in amounts]
+
+
+def _limits(first: Amount, parts: _Parts, tail: Tail) -> LimitPair:
+    second: Amount = tail.value
+    if len(parts.bounds) == 2:
+        (one, _), (two, span) = parts.bounds
+        if one == two:
+            raise CalloutError(f"{one} twice", *span, "one MAX and one MIN")
+        upper, lower = (first, second) if one == "MAX" else (second, first)
+        if upper.value < lower.value:
+            raise CalloutError("the MAX is below the MIN", *span, "the larger number with MAX")
+        return LimitPair(upper, lower)
+    if parts.bounds:
+        raise CalloutError(f"{parts.bounds[0][0]} beside two limits", *parts.bounds[0][1], "12.1 MAX / 11.9 MIN")
+    if _fraction_like(first, second):
+        raise CalloutError(
+            f"{first.value}/{second.value} reads as a fraction that no decimal holds, or as two limits",
+            first.span[0],
+            second.span[1],
+            f"{second.value}.0/{first.value}.0 for limits",
+        )
+    return LimitPair(*_ordered(first, second))
+
+
+def _ordered(first: Amount, second: Amount) -> tuple[Amount, Amount]:
+    one, two = _alike([first, second])
+    return (one, two) if one.value >= two.value else (two, one)
+
+
+def _fraction_like(first: Amount, second: Amount) -> bool:
+    whole = all(isinstance(a.value, Decimal) and a.value == int(a.value) and a.value < 17 for a in (first, second))
+    return whole and first.value < second.value and "." not in str(first.value) and not first.unit
+
+
+def _deviations(nominal: Amount, tails: list[Tail], text: str) -> Tolerance:
+    typed: list[Amount] = [tail.value for tail in tails]
+    if len(typed) > 2:
+        raise CalloutError("a third deviation", *tails[2].span, "two deviations, as in 25 +0.2/-0.1")
+    if len(typed) == 1:
+        return _single(nominal, typed[0], text)
+    first, second = typed
+    if first.value >= second.value:
+        return Deviations(first, second)
+    if (first.value > 0) == (second.value > 0) and 0 not in (first.value, second.value):
+        raise CalloutError(
+            "the upper deviation is below the lower one",
+            first.span[0],
+            second.span[1],
+            f"the upper one first: {text[slice(*second.span)]}/{text[slice(*first.span)]}, if both signs are right",
+        )
+    return Deviations(second, first)
+
+
+def _single(nominal: Amount, deviation: Amount, text: str) -> Tolerance:
+    """One signed number after a size: the second of two limits (24.9-25.1), or half a tolerance, which is refused."""
+    size, figure = nominal.value, text[slice(*deviation.span)].lstrip("+-").strip()
+    written = text[slice(*nominal.span)]
+    start = deviation.span[0]
+    if text[start] == "-" and deviation.value < 0:
+        if _thread_like(nominal, deviation):
+            raise CalloutError(
+                "two limits this far apart read as a thread",
+                nominal.span[0],
+                deviation.span[1],
+                f"{figure} TO {written} for limits, {written}-{figure} UNC for a thread",
+            )
+        even = (text[start - 1] == " ") == (text[start + 1] == " ")
+        other = -deviation.value
+        if other > size or (even and other * 2 >= size):
+            return LimitPair(*_ordered(nominal, replace(deviation, value=other)))
+    if deviation.value == 0:
+        raise CalloutError("a deviation of 0 alone", *deviation.span, f"{written} +0.1/0, both deviations")
+    zero_form = f"{written} +{figure}/0" if deviation.value > 0 else f"{written} 0/-{figure}"
+    raise CalloutError(
+        "one deviation alone: the other is missing, or the sign is half of ±",
+        *deviation.span,
+        f"{zero_form} or {written} ±{figure}",
+    )
+
+
+def _thread_like(first: Amount, second: Amount) -> bool:
+    """Whether `first-second` is written as an inch thread is: 1/4-20, 10-24."""
+    whole = is_bare(second) and not is_angle(second)
+    return whole and (first.form is Form.FRACTION or (is_bare(first) and -second.value >= 2 * first.value > 0))
+
+
+def _other(raw: RawSize, result: Weighed, text: str, remarks: list[Note]) -> Measure:
+    inner = weigh(raw, text, remarks)
+    if inner.kind not in (None, result.kind):
+        raise CalloutError(f"{_an(inner.kind)} beside {_an(result.kind or 'length')}", *raw.span, "the same mark")
+    if is_angle_measure(inner.measure) is not is_angle_measure(result.measure) and result.measure.nominal:
+        raise CalloutError("an angle beside a length", *raw.span)
+    return inner.measure
+
+
+def is_angle_measure(measure: Measure) -> bool:
+    """Whether a measure is an angle."""
+    if measure.nominal is not None:
+        return is_angle(measure.nominal)
+    return isinstance(measure.tolerance, LimitPair) and is_angle(measure.tolerance.upper)
+
+
+def is_bare(amount: Amount | None) -> bool:
+    """Whether a number is a whole one without unit, as a count would be."""
+    return (
+        amount is not None
+        and amount.form is Form.DECIMAL
+        and amount.unit is None
+        and isinstance(amount.value, Decimal)
+        and "." not in plain(amount.value)
+    )
+
+
+def _an(kind: str | None) -> str:
+    return f"{'an' if kind and kind[0] in 'aeiou' else 'a'} {kind}"

@@ -1,0 +1,167 @@
+"""What a callout says, as typed: the syntax model. No limits, no standards, no context.
+
+Every part is immutable. Positions (`span`, offsets into the text as typed) take no part in equality, so a model written
+back and read again is equal to itself. A family adds its own feature class to `Feature`; nothing here changes for it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+from enum import StrEnum
+from fractions import Fraction
+from typing import Literal, NamedTuple
+
+Span = tuple[int, int]
+NOWHERE: Span = (0, 0)
+
+
+class Form(StrEnum):
+    """How a number is written; it tells a title-block rule which tolerance is meant."""
+
+    DECIMAL = "decimal"
+    FRACTION = "fraction"
+    FEET = "feet"
+    DEGREES = "degrees"
+    MINUTES = "minutes"
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """One number: a length (`Decimal`, trailing zeros kept) or an angle (`Fraction`, degrees); signed in deviations."""
+
+    value: Decimal | Fraction
+    form: Form = Form.DECIMAL
+    unit: Literal["mm", "inch"] | None = None
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class PlusMinus:
+    """An equal deviation to both sides, not negative."""
+
+    amount: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class Deviations:
+    """Upper and lower deviation, each with its sign in its value."""
+
+    upper: Amount
+    lower: Amount
+
+
+@dataclass(frozen=True, slots=True)
+class LimitPair:
+    """Both limits of size typed outright; there is no nominal size."""
+
+    upper: Amount
+    lower: Amount
+
+
+Tolerance = PlusMinus | Deviations | LimitPair
+
+
+class Standing(StrEnum):
+    """What a size is on the drawing."""
+
+    PLAIN = "plain"
+    REFERENCE = "reference"
+    BASIC = "basic"
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A size with what tolerances it. `nominal` is None where two limits are typed, and for a full radius."""
+
+    nominal: Amount | None
+    tolerance: Tolerance | None = None
+    bound: Literal["max", "min"] | None = None
+    standing: Standing = Standing.PLAIN
+    other: Measure | None = None  # the second of two dimensions, for information
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """How often a feature occurs: `count` None with `typical` says that the text does not tell."""
+
+    count: int | None = 1
+    typical: bool = False
+    holes: bool = False  # the count was typed of holes
+
+
+ONCE = Repeat()
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A size of any kind, or an angle: one characteristic (two where a repeated spacing states its total)."""
+
+    kind: str
+    measure: Measure
+    repeat: Repeat = ONCE
+    through: Literal["through", "through all"] | None = None
+    total: Amount | None = None  # of a repeated spacing, 5x 20 (=100)
+    shorter_side: Amount | None = None  # of an angle, for its general tolerance
+    modifiers: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Chamfer:
+    """A chamfer: a size with an angle (either may be typed first), or two legs, or a size alone."""
+
+    size: Measure
+    angle: Measure | None = None
+    second: Measure | None = None
+    angle_first: bool = False
+    letter_c: bool = False  # typed C1: 45° goes without saying
+    repeat: Repeat = ONCE
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class GeneralRule:
+    """One general tolerance: what it applies to, and the deviation or the standard's classes.
+
+    `applies`: linear, angles, fractions, or the number of decimal places as a figure (`2`); `standard` and `classes`
+    where a standard is called instead of a number.
+    """
+
+    applies: str
+    amount: Amount | None = None
+    standard: str | None = None
+    classes: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class GeneralNote:
+    """A note that states general tolerances, as a title block does."""
+
+    rules: tuple[GeneralRule, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class UnitsNote:
+    """A note that states the unit of the drawing."""
+
+    unit: Literal["mm", "inch"]
+
+
+Feature = Size | Chamfer | GeneralNote | UnitsNote
+
+
+@dataclass(frozen=True, slots=True)
+class Callout:
+    """All that one callout asks for, in the order typed."""
+
+    features: tuple[Feature, ...]
+
+
+class Note(NamedTuple):
+    """Something worth saying about a callout; `offset` is where it stands in the text as typed."""
+
+    level: Literal["info", "warning"]
+    text: str
+    offset: int | None = None

@@ -1,0 +1,38 @@
+"""What the grammar yields before it is put together: sizes with their loose tails, in the order typed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from sizewright.notation.model import Amount, Feature, Span
+
+
+@dataclass(slots=True, eq=False, repr=False)
+class Tail:
+    """One thing typed after a size: its rule's name, its value, where it stands."""
+
+    name: str
+    value: Any
+    span: Span
+
+
+@dataclass(slots=True, eq=False, repr=False)
+class RawSize:
+    """A size as the grammar sees it, before its marks and tails are weighed against each other."""
+
+    amount: Amount | None
+    marks: list[tuple[str, Span]] = field(default_factory=list)
+    tails: list[Tail] = field(default_factory=list)
+    standing: str = "plain"
+    inner: RawSize | None = None
+    span: Span = (0, 0)
+
+
+@dataclass(slots=True, eq=False, repr=False)
+class Piece:
+    """A size or a ready feature, with what stands before it."""
+
+    body: RawSize | Feature
+    separator: str | None = None
+    count: Tail | None = None

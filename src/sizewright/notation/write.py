@@ -1,0 +1,255 @@
+"""Writing: from a model to text that reads to the same model, in the manner `iso` or `asme`.
+
+What the manners differ in stands in `STYLES` as data: decimal mark, zero rules, order of limits, words.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import Literal
+
+from sizewright.notation.amounts import is_angle
+from sizewright.notation.model import (
+    Amount,
+    Callout,
+    Chamfer,
+    Deviations,
+    Feature,
+    Form,
+    GeneralNote,
+    GeneralRule,
+    LimitPair,
+    Measure,
+    PlusMinus,
+    Repeat,
+    Size,
+    Standing,
+)
+from sizewright.text.numbers import finite_decimal, plain
+
+Unit = Literal["mm", "inch"]
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """How one drawing practice writes (ISO 129-1 and ISO 14405-1; ASME Y14.5)."""
+
+    comma: bool  # decimal comma, for millimetres
+    inch_zero: bool  # a zero before the mark of an inch size below one
+    signed_zero: bool  # a zero deviation in inches keeps its sign and its places
+    high_first: bool  # of two limits the upper one stands first, with a stroke between them
+    times: str
+    bounds: dict[str, str]
+    thickness: str
+
+
+STYLES = {
+    "iso": Style(True, True, False, True, "x", {"max": "max.", "min": "min."}, "t="),
+    "asme": Style(False, False, True, False, "X", {"max": "MAX", "min": "MIN"}, "THK "),
+}
+
+_MARKS = {
+    "length": "",
+    "angle": "",
+    "diameter": "Ø",
+    "spherical diameter": "SØ",
+    "radius": "R",
+    "spherical radius": "SR",
+    "controlled radius": "CR",
+    "square": "□",
+    "across flats": "A/F ",
+    "arc length": "⌢",
+    "depth": "↧",
+}
+_BARE = re.compile(r"[+-]? ?(?:\d+[.,]?\d*|[.,]\d+)°?(?:\n|$)")
+
+
+def write_callout(callout: Callout, manner: str, unit: Unit = "mm") -> str:
+    """The text of `callout`; `unit` is the drawing's, for the zero rules of numbers typed without one."""
+    style = STYLES[manner]
+    typical = any(feature.repeat.typical for feature in callout.features if isinstance(feature, Size | Chamfer))
+    # without TYP a count of one goes without saying
+    text, running = "", None if typical else Repeat()
+    for feature in callout.features:
+        body = _feature(feature, style, unit)
+        if isinstance(feature, Size | Chamfer) and not _same(feature.repeat, running):
+            body = _count(feature.repeat, style) + body
+            running = feature.repeat
+        text += _between(text, body) + body
+    return text + (" TYP" if typical else "")
+
+
+def _same(repeat: Repeat, running: Repeat | None) -> bool:
+    if repeat.count is None:
+        return True
+    return running is not None and (repeat.count, repeat.holes) == (running.count, running.holes)
+
+
+def _between(before: str, body: str) -> str:
+    if not before:
+        return ""
+    if body.startswith("↧"):
+        return " "
+    return "; " if _BARE.match(body) else "\n"
+
+
+def _count(repeat: Repeat, style: Style) -> str:
+    return f"{repeat.count} HOLES, " if repeat.holes else f"{repeat.count}{style.times} "
+
+
+def _feature(feature: Feature, style: Style, unit: Unit) -> str:
+    match feature:
+        case Size():
+            return _size(feature, style, unit)
+        case Chamfer():
+            return _chamfer(feature, style, unit)
+        case GeneralNote(rules):
+            return ", ".join(_rule(rule, style, unit) for rule in rules)
+        case _:
+            return f"ALL DIMENSIONS IN {'MM' if feature.unit == 'mm' else 'INCHES'}"
+
+
+def _size(size: Size, style: Style, unit: Unit) -> str:
+    if size.measure.nominal is None and size.measure.tolerance is None:
+        return "FULL R" + _notes(size.notes)
+    mark = style.thickness if size.kind == "thickness" else _MARKS[size.kind]
+    if "hexagon" in size.notes:
+        mark = "HEX " + mark
+    text = write_measure(size.measure, style, unit, mark)
+    if size.through:
+        text += " THRU ALL" if size.through == "through all" else " THRU"
+    if size.total is not None:
+        text += f" (={_amount(size.total, style, unit)})"
+    if size.shorter_side is not None:
+        text += f" (shorter side {_amount(size.shorter_side, style, unit)})"
+    return text + "".join(f" ({modifier})" for modifier in size.modifiers) + _notes(size.notes)
+
+
+def _notes(notes: tuple[str, ...]) -> str:
+    return "".join(f" {note.upper()}" for note in notes if note != "hexagon")
+
+
+def _chamfer(chamfer: Chamfer, style: Style, unit: Unit) -> str:
+    size = write_measure(chamfer.size, style, unit)
+    by = f" {style.times} "
+    if chamfer.second is not None:
+        text = f"CHAM {size}{by}{write_measure(chamfer.second, style, unit)}"
+    elif chamfer.angle is None:
+        text = f"C{size}" if chamfer.letter_c and size[0] not in "([" else f"CHAM {size}"
+    else:
+        angle = write_measure(chamfer.angle, style, unit)
+        text = f"{angle}{by}{size}" if chamfer.angle_first else f"{size}{by}{angle}"
+    return text + _notes(chamfer.notes)
+
+
+def write_measure(measure: Measure, style: Style, unit: Unit, mark: str = "") -> str:
+    """One size with its tolerance, and the second dimension beside it."""
+    text = mark + _toleranced(measure, style, unit)
+    if measure.bound:
+        text += f" {style.bounds[measure.bound]}"
+    if measure.standing is Standing.REFERENCE:
+        text = f"({text})"
+    elif measure.standing is Standing.BASIC:
+        text = f"[{text}]"
+    if measure.other is not None:
+        other_unit: Unit = "inch" if (_unit(measure) or unit) == "mm" else "mm"
+        text += f" [{_toleranced(measure.other, style, other_unit)}]"
+    return text
+
+
+def _unit(measure: Measure) -> Unit | None:
+    return measure.nominal.unit if measure.nominal is not None else None
+
+
+def _toleranced(measure: Measure, style: Style, unit: Unit) -> str:
+    if isinstance(measure.tolerance, LimitPair):
+        return _limits(measure.tolerance, style, unit)
+    assert measure.nominal is not None
+    size = _amount(measure.nominal, style, unit)
+    match measure.tolerance:
+        case PlusMinus(amount):
+            return f"{size} ±{_amount(amount, style, unit)}"
+        case Deviations(upper, lower):
+            return f"{size} {_deviation(upper, style, unit, '+')}/{_deviation(lower, style, unit, '-')}"
+        case _:
+            return size
+
+
+def _limits(pair: LimitPair, style: Style, unit: Unit) -> str:
+    upper, lower = (_amount(amount, style, unit) for amount in (pair.upper, pair.lower))
+    if 0 in (pair.upper.value, pair.lower.value) or not _decimal(pair.upper, pair.lower):
+        return f"{upper} TO {lower}"
+    if style.high_first:
+        return f"{_pointed(upper, style)}/{_pointed(lower, style)}"
+    return f"{_pointed(lower, style)}-{_pointed(upper, style)}"
+
+
+def _decimal(*amounts: Amount) -> bool:
+    return all(amount.form in (Form.DECIMAL, Form.DEGREES) for amount in amounts)
+
+
+def _pointed(text: str, style: Style) -> str:
+    """A whole number as a limit gets a place: 25/16 would read as a fraction, 8-32 as a thread."""
+    return text + (",0" if style.comma else ".0") if text.isdigit() else text
+
+
+def _deviation(amount: Amount, style: Style, unit: Unit, zero_sign: str) -> str:
+    if amount.value == 0:
+        inches = (amount.unit or unit) == "inch" and not is_angle(amount)
+        return zero_sign + _amount(amount, style, unit) if style.signed_zero and inches else "0"
+    return ("+" if amount.value > 0 else "-") + _amount(amount, style, unit)
+
+
+def _amount(amount: Amount, style: Style, unit: Unit) -> str:
+    """The number without its sign."""
+    if isinstance(amount.value, Fraction):
+        return _angle(abs(amount.value), amount.form, style)
+    value: Decimal = abs(amount.value)
+    own_unit = amount.unit or unit
+    if amount.form is Form.FEET:
+        feet, inches = divmod(value, 12)
+        return f"{int(feet)}'-{_mixed(inches)}\""
+    if amount.form is Form.FRACTION and value == int(value):
+        text = f"{int(value) * 2}/2"  # a whole number alone would read as a decimal
+    else:
+        text = _mixed(value) if amount.form is Form.FRACTION else plain(value)
+    if amount.form is Form.DECIMAL:
+        if own_unit == "inch" and not style.inch_zero and text.startswith("0."):
+            text = text[1:]
+        if own_unit == "mm" and style.comma:
+            text = text.replace(".", ",")
+    return text + {"mm": " mm", "inch": '"', None: ""}[amount.unit]
+
+
+def _mixed(value: Decimal) -> str:
+    exact = Fraction(value)
+    whole, rest = divmod(exact.numerator, exact.denominator)
+    if not rest:
+        return str(whole)
+    if exact.denominator & (exact.denominator - 1) or exact.denominator > 128:
+        return plain(value)
+    part = f"{rest}/{exact.denominator}"
+    return f"{whole} {part}" if whole else part
+
+
+def _angle(value: Fraction, form: Form, style: Style) -> str:
+    degrees = finite_decimal(value)
+    if form is Form.DEGREES and degrees is not None:
+        text = plain(degrees)
+        return (text.replace(".", ",") if style.comma else text) + "°"
+    whole, rest = divmod(value, 1)
+    minutes, part = divmod(rest * 60, 1)
+    seconds = finite_decimal(part * 60)
+    text = f"{whole}°{minutes}'"
+    return text if not seconds else f'{text}{plain(seconds)}"'
+
+
+def _rule(rule: GeneralRule, style: Style, unit: Unit) -> str:
+    if rule.amount is None:
+        return f"ISO 2768-{rule.classes}" if rule.classes else "ISO 2768"
+    names = {"fractions": "FRACTIONS", "angles": "ANGLES", "linear": "LINEAR", "0": "X"}
+    name = names.get(rule.applies) or "." + "X" * int(rule.applies)
+    return f"{name} ±{_amount(rule.amount, style, unit)}"
