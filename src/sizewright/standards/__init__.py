@@ -1,0 +1,1 @@
+"""Published standards as tables and rules. Knows nothing of notation."""
