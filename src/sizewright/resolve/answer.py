@@ -1,0 +1,100 @@
+"""From text to an answer, and the answer as the JSON object that programs read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import Any
+
+from sizewright.notation.model import Callout, Chamfer, Feature, GeneralNote, Size, UnitsNote
+from sizewright.notation.read import placed, read_callout
+from sizewright.resolve.characteristic import Answer, Characteristic, Limits, Remark
+from sizewright.resolve.context import Context
+from sizewright.resolve.scope import Scope
+from sizewright.resolve.sizes import resolve_chamfer, resolve_size
+from sizewright.text.errors import CalloutError
+from sizewright.text.numbers import Number, plain
+
+
+def answer(typed: str, context: Context) -> Answer:
+    """Read and resolve one callout; a callout that does not read gives an answer with an error, never an exception."""
+    try:
+        reading = read_callout(typed)
+    except CalloutError as error:
+        return Answer(typed, error=error)
+    scope = Scope(context, reading.source.folded)
+    try:
+        characteristics = tuple(_resolve(reading.callout, scope))
+    except CalloutError as error:
+        return Answer(typed, error=placed(error, reading.source))
+    remarks = [Remark(n.level, n.text, None if n.offset is None else n.offset + 1) for n in reading.notes]
+    for level, text, offset in scope.remarks:
+        column = None if offset is None else reading.source.at(offset) + 1
+        remarks.append(Remark("warning" if level == "warning" else "info", text, column))
+    return Answer(typed, characteristics, tuple(remarks))
+
+
+def _resolve(callout: Callout, scope: Scope) -> Iterator[Characteristic]:
+    features = callout.features
+    for feature, following in zip(features, (*features[1:], None), strict=True):
+        yield from _feature(feature, following, scope)
+
+
+def _feature(feature: Feature, following: Feature | None, scope: Scope) -> Iterable[Characteristic]:
+    match feature:
+        case Size():
+            return resolve_size(feature, following, scope)
+        case Chamfer():
+            return resolve_chamfer(feature, scope)
+        case GeneralNote() | UnitsNote():
+            from sizewright.resolve.notes import resolve_note
+
+            return resolve_note(feature, scope)
+
+
+def answer_json(given: Answer) -> dict[str, Any]:
+    """The answer as a JSON object; its keys are a promise to other programs."""
+    error = given.error
+    return {
+        "callout": given.callout,
+        "characteristics": [characteristic_json(c) for c in given.characteristics],
+        "remarks": [{"level": r.level, "text": r.text, "column": r.column} for r in given.remarks],
+        "error": None
+        if error is None
+        else {"message": error.message, "column": error.column, "length": error.length, "hint": error.hint},
+    }
+
+
+def characteristic_json(made: Characteristic) -> dict[str, Any]:
+    """One characteristic as a JSON object: numbers are strings in plain decimal notation."""
+    result: dict[str, Any] = {
+        "kind": made.kind,
+        "side": made.side,
+        "count": made.count,
+        "unit": made.unit,
+        "nominal": _number(made.nominal),
+        "status": made.status.value,
+        "limits": [_limits(limits) for limits in made.limits],
+        "why": list(made.why),
+    }
+    if made.class_ is not None:
+        result["class"] = made.class_
+    if made.fit is not None:
+        result["fit"] = {
+            "type": made.fit.type,
+            "clearance_max": plain(made.fit.clearance_max),
+            "clearance_min": plain(made.fit.clearance_min),
+        }
+    if made.either is not None:
+        result["either"] = {
+            "internal": [_limits(limits) for limits in made.either.internal],
+            "external": [_limits(limits) for limits in made.either.external],
+        }
+    return result | made.extra
+
+
+def _limits(limits: Limits) -> dict[str, str | None]:
+    return {"of": limits.of, "lower": _number(limits.lower), "upper": _number(limits.upper)}
+
+
+def _number(value: Number | None) -> str | None:
+    return None if value is None else plain(value)

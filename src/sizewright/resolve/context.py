@@ -1,0 +1,18 @@
+"""What a callout is read under: the title block's unit, manner and general tolerances."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+from sizewright.notation.model import GeneralNote
+
+Unit = Literal["mm", "inch"]
+Manner = Literal["iso", "asme"]
+
+
+class Context(NamedTuple):
+    """The unit of numbers typed without one, the drawing practice, and what tolerances a size that has none."""
+
+    unit: Unit = "mm"
+    manner: Manner = "iso"
+    general: GeneralNote | None = None

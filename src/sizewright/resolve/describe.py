@@ -1,0 +1,59 @@
+"""A characteristic in plain words, and the size to aim for."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+
+from sizewright.resolve.characteristic import Characteristic, Limits, Status
+from sizewright.text.numbers import Number, plain
+
+UNIT_WORDS = {"mm": "mm", "inch": "in", "deg": "°", "um": "µm", "uin": "µin", "none": ""}
+_SIDED = {
+    ("diameter", "internal"): "hole diameter",
+    ("diameter", "external"): "shaft diameter",
+    ("thread", "internal"): "internal thread",
+    ("thread", "external"): "external thread",
+}
+_STATUS_WORDS = {
+    Status.REFERENCE: "reference: for information, no verdict",
+    Status.BASIC: "basic: exact, no limits of its own",
+    Status.UNTOLERANCED: "no limits",
+    Status.CONFLICT: "contradiction: no limits given",
+    Status.UNREAD: "not read",
+}
+
+
+def with_unit(value: Number, unit: str) -> str:
+    """A number with its unit as it is read aloud: `6.5 mm`, `45°`."""
+    word = UNIT_WORDS.get(unit, unit)
+    return f"{plain(value)}{word}" if word == "°" else f"{plain(value)} {word}".rstrip()
+
+
+def describe(made: Characteristic) -> str:
+    """What is to be measured, in words: `hole diameter 6.6 mm, 4 places`."""
+    words = _SIDED.get((made.kind, made.side or ""), made.kind)
+    if made.nominal is not None:
+        words += f" {with_unit(made.nominal, made.unit)}"
+    if made.class_:
+        words += f" {made.class_}"
+    if made.count is None and made.kind not in ("general tolerance", "units note", "note"):
+        words += ", typical: everywhere it occurs"
+    elif made.count is not None and made.count > 1:
+        words += f", {made.count} places"
+    return words
+
+
+def status_words(made: Characteristic) -> str:
+    """Why a characteristic has no verdict, or an empty text where it has limits."""
+    return _STATUS_WORDS.get(made.status, "")
+
+
+def aim(limits: Limits) -> Number | None:
+    """The middle of the tolerance, exact; None where only one bound is given."""
+    if limits.lower is None or limits.upper is None:
+        return None
+    if isinstance(limits.lower, Fraction) or isinstance(limits.upper, Fraction):
+        return (Fraction(limits.lower) + Fraction(limits.upper)) / 2
+    middle = (Fraction(limits.lower) + Fraction(limits.upper)) / 2
+    return Decimal(middle.numerator) / Decimal(middle.denominator)

@@ -1,0 +1,220 @@
+"""Sizes, angles and chamfers: from a measure to characteristics with exact limits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from decimal import Decimal
+from fractions import Fraction
+
+from sizewright.notation.amounts import is_angle
+from sizewright.notation.measures import is_angle_measure
+from sizewright.notation.model import (
+    Amount,
+    Chamfer,
+    Deviations,
+    LimitPair,
+    Measure,
+    PlusMinus,
+    Repeat,
+    Size,
+    Standing,
+)
+from sizewright.resolve.characteristic import Characteristic, Limits, Side, Status
+from sizewright.resolve.scope import Scope
+from sizewright.text.errors import CalloutError
+from sizewright.text.numbers import Number, add, multiply, plain
+
+# Kinds whose size cannot be negative; a plain length may be a coordinate.
+_POSITIVE = frozenset({"diameter", "spherical diameter", "radius", "spherical radius", "controlled radius", "square"})
+_MODIFIER_WORDS = {
+    "E": "envelope requirement (ISO 14405-1): no part of the feature passes the envelope of perfect form at "
+    "maximum-material size",
+    "I": "independency (ASME Y14.5): the size does not limit the form",
+    "F": "free state: measured unrestrained",
+    "LP": "two-point size (ISO 14405-1)",
+    "LS": "size by a sphere (ISO 14405-1)",
+    "GG": "least-squares size (ISO 14405-1): measured as an associated feature, not between two points",
+    "GX": "maximum inscribed size (ISO 14405-1)",
+    "GN": "minimum circumscribed size (ISO 14405-1)",
+    "CC": "circumference diameter (ISO 14405-1)",
+    "CA": "area diameter (ISO 14405-1)",
+    "CV": "volume diameter (ISO 14405-1)",
+    "SX": "largest of the local sizes (ISO 14405-1)",
+    "SN": "smallest of the local sizes (ISO 14405-1)",
+    "SA": "average of the local sizes (ISO 14405-1)",
+    "SM": "median of the local sizes (ISO 14405-1)",
+    "SD": "mid-range of the local sizes (ISO 14405-1)",
+    "SR": "range of the local sizes (ISO 14405-1)",
+    "SQ": "standard deviation of the local sizes (ISO 14405-1)",
+    "CT": "common tolerance (ISO 14405-1): the features are measured as one",
+    "ACS": "any cross section (ISO 14405-1)",
+    "SCS": "specific cross section (ISO 14405-1)",
+    "ALS": "any longitudinal section (ISO 14405-1)",
+    "UF": "united feature (ISO 14405-1): the parts are measured as one feature",
+    "ST": "statistical tolerance (ASME Y14.5): holds where the process is under statistical control",
+}
+
+
+def resolve_size(size: Size, following: object, scope: Scope) -> Iterator[Characteristic]:
+    """The characteristics of a size; `following` is the next feature of the callout, or None."""
+    side = _side(size, following)
+    made = _resolved(size.kind, size.measure, size.repeat, scope, side, size.shorter_side)
+    why = made.why + tuple(
+        f"({modifier}) {_MODIFIER_WORDS[modifier]}" for modifier in size.modifiers if modifier in _MODIFIER_WORDS
+    )
+    extra = dict(made.extra)
+    if size.modifiers:
+        extra["modifiers"] = list(size.modifiers)
+    if "stock" in " ".join(size.notes) and made.status is Status.UNTOLERANCED:
+        why = ("the tolerance is that of the stock as supplied",)
+    yield replace(made, why=why, extra=extra)
+    if size.total is not None:
+        yield _total(size, size.total, scope)
+
+
+def _side(size: Size, following: object) -> Side | None:
+    """A hole is told by THRU, by a count of holes, or by the depth that follows its diameter."""
+    if size.kind not in ("diameter", "square"):
+        return None
+    deep = isinstance(following, Size) and following.kind == "depth"
+    return "internal" if size.through or size.repeat.holes or deep else None
+
+
+def resolve_chamfer(chamfer: Chamfer, scope: Scope) -> Iterator[Characteristic]:
+    """A chamfer's size and angle, in the order typed, or its two legs."""
+    size = _resolved("chamfer size", chamfer.size, chamfer.repeat, scope)
+    if chamfer.second is not None:
+        yield size
+        yield _resolved("chamfer size", chamfer.second, chamfer.repeat, scope)
+        return
+    if chamfer.letter_c:
+        yield size
+        yield _letter_c_angle(chamfer.repeat, scope)
+        return
+    if chamfer.angle is None:
+        yield size
+        return
+    angle = _resolved("chamfer angle", chamfer.angle, chamfer.repeat, scope, None, _chamfer_side(chamfer.size))
+    yield from (angle, size) if chamfer.angle_first else (size, angle)
+
+
+def _chamfer_side(size: Measure) -> Amount | None:
+    """The shorter side of a chamfer's angle is the chamfer's own face, about as long as its size (ISO 2768-1, 4.2)."""
+    return size.nominal
+
+
+def _letter_c_angle(repeat: Repeat, scope: Scope) -> Characteristic:
+    angle = Measure(Amount(Fraction(45)))
+    made = _resolved("chamfer angle", angle, repeat, scope)
+    return replace(made, why=("45° goes without saying after C", *made.why))
+
+
+def _resolved(
+    kind: str,
+    measure: Measure,
+    repeat: Repeat,
+    scope: Scope,
+    side: Side | None = None,
+    shorter_side: Amount | None = None,
+) -> Characteristic:
+    angle = is_angle_measure(measure) or kind == "chamfer angle"
+    unit = "deg" if angle else scope.unit_of_measure(measure)
+    nominal = None if measure.nominal is None else measure.nominal.value
+    made = Characteristic(kind, unit, Status.UNTOLERANCED, nominal, side=side, count=repeat.count)
+    if measure.other is not None:
+        from sizewright.resolve.dual import check_other
+
+        check_other(measure, unit, scope)
+    typed, reason = _typed_limits(measure)
+    if measure.standing is Standing.REFERENCE:
+        return replace(made, status=Status.REFERENCE, why=("reference: for information, no limits of its own",))
+    if measure.standing is Standing.BASIC:
+        return replace(made, status=Status.BASIC, why=("basic: exact, toleranced where it is used",))
+    if typed is None:
+        return _by_general(made, measure, scope, shorter_side)
+    _check_sense(kind, typed, measure, scope)
+    return replace(made, status=Status.TOLERANCED, limits=(typed,), why=(reason,))
+
+
+def _typed_limits(measure: Measure) -> tuple[Limits | None, str]:
+    nominal = measure.nominal.value if measure.nominal is not None else None
+    match measure.tolerance:
+        case LimitPair(upper, lower):
+            return Limits("size", lower.value, upper.value), "both limits typed"
+        case PlusMinus(amount) if nominal is not None:
+            value = amount.value
+            return Limits("size", add(nominal, -value), add(nominal, value)), f"typed tolerance ±{_written(amount)}"
+        case Deviations(upper, lower) if nominal is not None:
+            said = f"typed deviations {_signed(upper)}/{_signed(lower)}"
+            return Limits("size", add(nominal, lower.value), add(nominal, upper.value)), said
+    if measure.bound == "max":
+        return Limits("size", None, nominal), "MAX: an upper limit alone"
+    if measure.bound == "min":
+        return Limits("size", nominal, None), "MIN: a lower limit alone"
+    return None, ""
+
+
+def _written(amount: Amount) -> str:
+    return plain(amount.value) + ("°" if is_angle(amount) else "")
+
+
+def _signed(amount: Amount) -> str:
+    return ("+" if amount.value > 0 else "") + _written(amount)
+
+
+def _check_sense(kind: str, limits: Limits, measure: Measure, scope: Scope) -> None:
+    if limits.lower is not None and limits.lower < 0 and kind in _POSITIVE:
+        raise CalloutError(f"the lower limit of the {kind} is below zero", *measure.span, "a smaller tolerance")
+    if limits.lower is not None and limits.lower == limits.upper:
+        scope.warn("both limits are the same: no tolerance at all", measure.span)
+
+
+def _by_general(made: Characteristic, measure: Measure, scope: Scope, shorter_side: Amount | None) -> Characteristic:
+    if measure.nominal is None:
+        return replace(made, why=("full radius: it follows from the width it blends into",))
+    if scope.context.general is None:
+        return replace(made, why=("no tolerance typed and no general tolerance given",))
+    from sizewright.resolve.general import general_tolerance
+
+    taken = general_tolerance(made.kind, measure.nominal, made.unit, scope.context, scope.context.general, shorter_side)
+    if taken.remark:
+        scope.info(taken.remark, measure.span)
+    if taken.deviation is None:
+        return replace(made, why=(f"no limits: {taken.remark}",))
+    nominal = measure.nominal.value
+    limits = Limits("size", add(nominal, -taken.deviation), add(nominal, taken.deviation))
+    if made.unit == "inch" and isinstance(taken.deviation, Fraction):
+        from sizewright.resolve.units import inward
+
+        limits = inward(_in_mm(nominal, taken.deviation), "mm", "inch")
+        return replace(
+            made, status=Status.TOLERANCED, limits=(limits,), why=(taken.why, "converted exactly, rounded inward")
+        )
+    return replace(made, status=Status.TOLERANCED, limits=(limits,), why=(taken.why,))
+
+
+def _in_mm(nominal: Number, deviation: Fraction) -> Limits:
+    from sizewright.resolve.units import convert
+
+    return Limits(
+        "size",
+        convert(Fraction(nominal) - deviation, "inch", "mm"),
+        convert(Fraction(nominal) + deviation, "inch", "mm"),
+    )
+
+
+def _total(size: Size, total: Amount, scope: Scope) -> Characteristic:
+    nominal = size.measure.nominal
+    count = size.repeat.count
+    if nominal is not None and count is not None and isinstance(nominal.value, Decimal):
+        expected = multiply(nominal.value, count)
+        if expected != total.value:
+            scope.warn(f"{count} x {plain(nominal.value)} is {plain(expected)}, not {plain(total.value)}", total.span)
+    return Characteristic(
+        "length",
+        scope.unit_of(total),
+        Status.REFERENCE,
+        total.value,
+        why=("the total of the spacings, for information",),
+    )
