@@ -1,0 +1,1 @@
+"""The tests; `support` reads the tables that several of them share."""

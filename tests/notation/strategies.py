@@ -1,0 +1,174 @@
+"""Models of callouts, as the grammar can say them, for the properties."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+from typing import Literal
+
+from hypothesis import strategies as st
+
+from sizewright.notation.model import (
+    Amount,
+    Callout,
+    Chamfer,
+    Deviations,
+    Form,
+    GeneralNote,
+    GeneralRule,
+    LimitPair,
+    Measure,
+    PlusMinus,
+    Repeat,
+    Size,
+    Standing,
+    Tolerance,
+    UnitsNote,
+)
+
+KINDS = [
+    "length",
+    "diameter",
+    "spherical diameter",
+    "radius",
+    "spherical radius",
+    "controlled radius",
+    "square",
+    "across flats",
+    "thickness",
+    "arc length",
+    "depth",
+]
+MODIFIERS = ["E", "GG", "GX", "GN", "LP", "CC", "CT", "ST", "F"]
+NOTES = ["far side", "both sides", "incl", "eq sp", "stock"]
+
+
+def decimals(least: str, most: str) -> st.SearchStrategy[Decimal]:
+    return st.builds(
+        lambda value, places: value.quantize(Decimal(1).scaleb(-places)),
+        st.decimals(Decimal(least), Decimal(most), places=4, allow_nan=False),
+        st.integers(0, 4),
+    ).filter(lambda value: value > 0)
+
+
+def lengths(unit: str | None) -> st.SearchStrategy[Amount]:
+    """Sizes from 1 up: smaller ones than their tolerance would be another callout."""
+    decimal = st.builds(lambda v: Amount(v, Form.DECIMAL, unit), decimals("1", "999"))  # type: ignore[arg-type]
+    eighths = st.builds(
+        lambda n: Amount(Decimal(n) / 64, Form.FRACTION, unit),  # type: ignore[arg-type]
+        st.integers(65, 6400).filter(lambda n: n % 64),
+    )
+    feet = st.builds(lambda n: Amount(Decimal(n) / 16, Form.FEET, "inch"), st.integers(200, 3000))
+    return st.one_of(decimal, decimal, eighths, *([feet] if unit == "inch" else []))
+
+
+def small(unit: str | None) -> st.SearchStrategy[Amount]:
+    return st.builds(lambda v: Amount(v, Form.DECIMAL, unit), decimals("0.0001", "0.4"))  # type: ignore[arg-type]
+
+
+def angles() -> st.SearchStrategy[Amount]:
+    degrees = st.builds(lambda n: Amount(Fraction(n, 100), Form.DEGREES), st.integers(1, 35900))
+    minutes = st.builds(lambda n: Amount(Fraction(n, 3600), Form.MINUTES), st.integers(3601, 1_000_000))
+    return degrees | minutes
+
+
+def _signed(amount: Amount, sign: int) -> Amount:
+    return Amount(amount.value * sign, amount.form, amount.unit)
+
+
+def tolerances(nominal: Amount, draw: st.DrawFn) -> Tolerance | None:
+    if nominal.form in (Form.DEGREES, Form.MINUTES):
+        some = st.builds(lambda n: Amount(Fraction(n, 60), Form.MINUTES), st.integers(1, 50))
+    else:
+        some = small(nominal.unit)
+    match draw(st.integers(0, 4)):
+        case 0:
+            return PlusMinus(draw(some))
+        case 1:
+            return Deviations(draw(some), _signed(draw(some), -1))
+        case 2:
+            one, two = sorted((draw(some), draw(some)), key=lambda a: a.value)
+            return Deviations(two, one)
+        case 3:
+            zero = Amount(nominal.value * 0, Form.DECIMAL, nominal.unit)
+            if isinstance(nominal.value, Fraction):
+                zero = Amount(Fraction(0), Form.DEGREES)
+            return Deviations(draw(some), zero)
+        case _:
+            return None
+
+
+@st.composite
+def measures(draw: st.DrawFn, *, angle: bool = False) -> Measure:
+    unit = draw(st.sampled_from([None, None, "mm", "inch"]))
+    nominal = draw(angles() if angle else lengths(unit))
+    standing = draw(st.sampled_from([Standing.PLAIN] * 4 + [Standing.REFERENCE, Standing.BASIC]))
+    what = draw(st.sampled_from(["toleranced", "toleranced", "limits", "bound"]))
+    if what == "limits":
+        upper = Amount(nominal.value * 2, nominal.form, nominal.unit)
+        if isinstance(nominal.value, Fraction):
+            lower = Amount(nominal.value * 3 / 2, nominal.form)
+        else:
+            lower = Amount(nominal.value, Form.DECIMAL, nominal.unit)
+            upper = Amount(nominal.value + draw(decimals("0.0001", "0.4")), Form.DECIMAL, nominal.unit)
+        return Measure(None, LimitPair(upper, lower), None, standing)
+    if what == "bound":
+        return Measure(nominal, None, draw(st.sampled_from(["max", "min"])), standing)
+    return Measure(nominal, tolerances(nominal, draw), None, standing)
+
+
+@st.composite
+def sizes(draw: st.DrawFn, repeat: Repeat) -> Size:
+    kind = draw(st.sampled_from([*KINDS, "angle"]))
+    measure = draw(measures(angle=kind == "angle"))
+    extents: list[Literal["through", "through all"] | None] = [None, "through", "through all"]
+    through = draw(st.sampled_from(extents)) if kind == "diameter" else None
+    modifiers = tuple(draw(st.lists(st.sampled_from(MODIFIERS), max_size=2, unique=True)))
+    notes = tuple(draw(st.lists(st.sampled_from(NOTES), max_size=1)))
+    return Size(kind, measure, repeat, through, None, None, modifiers, notes)
+
+
+@st.composite
+def chamfers(draw: st.DrawFn, repeat: Repeat) -> Chamfer:
+    size = draw(measures())
+    match draw(st.integers(0, 3)):
+        case 0:
+            return Chamfer(size, draw(measures(angle=True)), None, draw(st.booleans()), repeat=repeat)
+        case 1:
+            return Chamfer(size, None, draw(measures()), repeat=repeat)
+        case 2:
+            plain = size.standing is Standing.PLAIN and size.nominal is not None
+            return Chamfer(size, letter_c=plain, repeat=repeat)
+        case _:
+            return Chamfer(size, repeat=repeat)
+
+
+@st.composite
+def callouts(draw: st.DrawFn) -> Callout:
+    typical = draw(st.booleans())
+    count = draw(st.sampled_from([None, 1, 2, 12] if typical else [1, 1, 2, 12]))
+    repeat = Repeat(count, typical, holes=count not in (None, 1) and draw(st.booleans()))
+    features = st.one_of(sizes(repeat), sizes(repeat), chamfers(repeat))
+    return Callout(tuple(draw(st.lists(features, min_size=1, max_size=3))))
+
+
+@st.composite
+def general_notes(draw: st.DrawFn) -> Callout:
+    applies = draw(
+        st.lists(st.sampled_from(["0", "1", "2", "3", "fractions", "angles", "linear"]), unique=True, min_size=1)
+    )
+    rules = [
+        GeneralRule(
+            name,
+            Amount(Fraction(draw(st.integers(1, 20)), 10), Form.DEGREES) if name == "angles" else draw(small(None)),
+        )
+        for name in applies
+    ]
+    if draw(st.booleans()):
+        rules.append(
+            GeneralRule("standard", None, "ISO 2768", draw(st.sampled_from(["m", "mK", "fH", "vL", "", "m-E"])))
+        )
+    return Callout((GeneralNote(tuple(rules)),))
+
+
+units_notes = st.builds(lambda unit: Callout((UnitsNote(unit),)), st.sampled_from(["mm", "inch"]))

@@ -1,0 +1,125 @@
+"""What a person sees when a callout does not read: the line, a caret under the fault, and what would read."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sizewright.notation.read import _parser, read_callout, read_general
+from sizewright.notation.words import WORDS
+from sizewright.resolve.answer import answer
+from sizewright.resolve.context import Context
+from sizewright.text.caret import caret_lines
+from sizewright.text.errors import CalloutError
+from sizewright.text.fold import MAX_LENGTH
+
+# The whole text, as it stands on the screen without the indent.
+SHOWN = [
+    ("25 ±", "    ^", "the callout ends too early; what would read: a number, 0, a fraction, an angle"),
+    ("25 +0.1/+0.2/", "             ^", "the callout ends too early; what would read: a number, 0, a fraction, an angle, +, -"),
+    (
+        "25 +0.1/+0.2",
+        "   ^~~~~~~~~",
+        "the upper deviation is below the lower one; the upper one first: +0.2/+0.1, if both signs are right",
+    ),
+    ("30°75'", "   ^~", "75 minutes; 60 make the next whole one; minutes below 60"),
+    ("30.5°15'", "     ^~", "a decimal part takes no smaller part after it; 30.25° or 30°15'"),
+    ("Ø", "^", '"Ø" does not read here; what would read: a number, 0, a fraction, an angle, +, -, (, ['),
+    ("1e999999", " ^", '"e" does not read here; what would read: a number, 0, a fraction, an angle, +, -, ±, /'),
+    ("Ø25 THUR", "    ^~~~", '"THUR" does not read here; did you mean "Ø25 THRU"?'),
+    ("R5 TPY", "   ^~~", '"TPY" does not read here; did you mean "R5 TYP"?'),
+    ("25 30", "   ^~", "two sizes side by side; one size a line, or a mark that tells what each is"),
+    ("25 ±0.1 ±0.2", "        ^~~~", "a second tolerance; one tolerance for one size"),
+    ("25 +0.2", "   ^~~~", "one deviation alone: the other is missing, or the sign is half of ±; 25 +0.2/0 or 25 ±0.2"),
+    ("25 -0.1", "   ^~~~", "one deviation alone: the other is missing, or the sign is half of ±; 25 0/-0.1 or 25 ±0.1"),
+    ("25 0", "   ^", "a deviation of 0 alone; 25 +0.1/0, both deviations"),
+    ("25 +0.1 -0.1 +0.2", "             ^~~~", "a third deviation; two deviations, as in 25 +0.2/-0.1"),
+    ("R5 DIA", "   ^~~", "both a radius and a diameter; one mark for one size"),
+    ("25 MAX MIN", "       ^~~", "both MAX and MIN on one number; 12.1 MAX / 11.9 MIN"),
+    ("24.9 MAX / 25.1 MIN", "                ^~~", "the MAX is below the MIN; the larger number with MAX"),
+    ("25 ±0.1 MAX", "        ^~~", "MAX beside a tolerance; one or the other"),
+    ("25mm ±.1in", "      ^~~~", "two units in one size; one unit for a size and its tolerance"),
+    ("1/3", "^~~", "1/3 reads as a fraction that no decimal holds, or as two limits; 3.0/1.0 for limits"),
+    ("1 1/3", "^~~~~", '"1 1/3" has no exact decimal value; fractions of an inch are halves to 1/128'),
+    ("1/4-20", "^~~~~~", "two limits this far apart read as a thread; 20 TO 1/4 for limits, 1/4-20 UNC for a thread"),
+    ("0x 25", "^~", "a count of 0; a count from 1 to 5000"),
+    ("2x 3x 25", "   ^~", "a second count; one count for a feature"),
+    (
+        "4 x 25 ±0.1",
+        "^~~~~~~~~~~",
+        "the x can mean a count or a chamfer's two legs; no blank before the x for a count (4x 25 ±0.1), CHAM before it for a chamfer",
+    ),
+    ("12 x 13 SQ", "     ^~~~~", "a square whose sides differ; 12 x 12 SQ"),
+    ("45° x 30°", "      ^~~", "an x between two angles; a size and an angle, as in 2 x 45°"),
+    ("Ø5 x R3", "     ^~", "an x between sizes that do not go together; 2 x 45°, 12 x 12 SQ, Ø10 x 20 DEEP"),
+    ("[25", "   ^", "the callout ends too early; what would read: ]"),
+    ("Ø30°", "^~~~", "an angle where a diameter is meant; a length"),
+    ("Ø5 ±6", "^~~~~", "the lower limit of the diameter is below zero; a smaller tolerance"),
+    ("3/4", "^~~", 'a bare fraction on a metric drawing: inches, or two limits; 3/4" for inches, 3.0/4.0 for limits'),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("callout", "mark", "message"), SHOWN, ids=[row[0] for row in SHOWN])
+def test_an_error_shows_the_character_and_what_would_read(callout: str, mark: str, message: str) -> None:
+    error = answer(callout, Context()).error
+    assert error is not None
+    assert [callout, mark, message] == caret_lines(callout, error, indent="")
+
+
+# In the original text, before look-alikes are folded: (callout, column, length).
+PLACES = [
+    ("½ ±", 4, 0),
+    ("25\u00a0\u00a0±0,1\u2003foo", 10, 3),
+    ("Ø\uff12\uff15 ±", 6, 0),
+    ("\u200b25 Ⓔ q", 7, 1),
+    ("25 ±0.1\x07", 8, 1),
+    ("\x1b[31m25", 1, 1),
+    ("25 ±0.1\n\n? 3", 10, 1),
+    (" " * 3, 1, 0),
+    ("", 1, 0),
+]
+
+
+@pytest.mark.parametrize(("callout", "column", "length"), PLACES)
+def test_an_error_points_into_the_text_as_typed(callout: str, column: int, length: int) -> None:
+    with pytest.raises(CalloutError) as caught:
+        read_callout(callout)
+    assert (column, length) == (caught.value.column, caught.value.length)
+
+
+def test_a_million_characters_are_refused_at_once() -> None:
+    with pytest.raises(CalloutError, match="too long") as caught:
+        read_callout("25 " * 333_334)
+    assert caught.value.column == MAX_LENGTH + 1
+
+
+def test_a_number_of_too_many_figures_is_refused() -> None:
+    with pytest.raises(CalloutError, match="too long"):
+        read_callout("2" * 60)
+
+
+@pytest.mark.parametrize("text", ["", "ISO 2768-q", ".XX .XX", ".XX ±.01 .XX ±.02", "±", "angles 1 mm"])
+def test_general_tolerances_that_do_not_read(text: str) -> None:
+    with pytest.raises(CalloutError):
+        read_general(text)
+
+
+def test_every_terminal_has_its_word() -> None:
+    terminals = {terminal.name for terminal in _parser().terminals} - {"__IGNORE_0"}
+    assert terminals - set(WORDS) == set()
+    assert set(WORDS) - terminals == {"$END"}
+
+
+MARKS = "0123456789.,/+-±Øx°'\"()[]| \nRMXTYPCDEFINHOLKSU↧□⌢½Ⓔ=;:#"
+
+
+@given(st.text(st.sampled_from(MARKS), max_size=24) | st.text(max_size=40))
+def test_any_text_gives_an_answer_with_a_place_inside_it(typed: str) -> None:
+    given_answer = answer(typed, Context())
+    if given_answer.error is not None:
+        assert given_answer.characteristics == ()
+        assert 1 <= given_answer.error.column <= len(typed) + 1
+        assert given_answer.error.column + given_answer.error.length <= len(typed) + 1
+    else:
+        assert given_answer.characteristics

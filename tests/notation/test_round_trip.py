@@ -1,0 +1,34 @@
+"""What is written reads back to the same model, in both manners and units."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from sizewright.notation.model import Callout
+from sizewright.notation.read import read_callout
+from sizewright.notation.write import write_callout
+
+from ..support import callout_rows
+from .strategies import callouts, general_notes, units_notes
+
+Unit = Literal["mm", "inch"]
+
+
+@settings(max_examples=400, deadline=None)
+@given(callouts() | general_notes() | units_notes, st.sampled_from(["iso", "asme"]), st.sampled_from(["mm", "inch"]))
+def test_a_model_written_and_read_again_is_the_same(model: Callout, manner: str, unit: Unit) -> None:
+    text = write_callout(model, manner, unit)
+    assert read_callout(text).callout == model, text
+
+
+@pytest.mark.parametrize("manner", ["iso", "asme"])
+def test_every_known_callout_survives_being_written(manner: str) -> None:
+    for row in callout_rows():
+        unit: Unit = "inch" if row["unit"] == "inch" else "mm"
+        model = read_callout(row["callout"]).callout
+        text = write_callout(model, manner, unit)
+        assert read_callout(text).callout == model, (row["callout"], text)
