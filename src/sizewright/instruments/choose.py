@@ -1,0 +1,145 @@
+"""The instrument suggested for a characteristic, with the reason.
+
+Kept are the instruments of the crib that reach the feature and cover its size; of those, the ones whose resolution is a
+tenth of the tolerance at most and whose error is small enough against it (see `capability`). The simplest of them is
+suggested, the further kinds follow. Where none passes, the best is named, with how it falls short and what would do.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from sizewright.instruments.capability import SHARE
+from sizewright.instruments.demand import Demand, demand
+from sizewright.instruments.features import Needs, needs, word
+from sizewright.instruments.model import Choice, Instrument
+from sizewright.instruments.pick import Pick, covers, first_of_each_kind, pick, usable
+from sizewright.instruments.shelf import Crib, Held
+from sizewright.instruments.wording import advice, reason
+from sizewright.resolve.characteristic import Characteristic, Status
+
+_NO_VERDICT = {
+    Status.REFERENCE: "reference: nothing to decide",
+    Status.BASIC: "basic: it has no verdict of its own, the tolerance it belongs to has",
+    Status.CONFLICT: "conflict: nothing can be chosen before the callout is settled",
+    Status.UNREAD: "unread: nothing can be chosen before the callout reads",
+}
+
+
+def choose(characteristic: Characteristic, crib: Crib, *, share: Decimal = SHARE) -> Choice:
+    """The instrument of `crib` suggested for `characteristic`; never raises for any characteristic.
+
+    `share` is how much of the tolerance the resolution may be (a tenth is common practice). The resolution asked for is
+    in the characteristic's unit.
+    """
+    statement = _NO_VERDICT.get(characteristic.status)
+    if statement is not None:
+        return Choice(None, statement, characteristic.unit, None)
+    need = needs(characteristic)
+    if not need.features:
+        return Choice(None, need.why, characteristic.unit, None)
+    ask = demand(characteristic, share)
+    if len(need.features) == 1:
+        return _one(need.features[0], characteristic, crib, ask, share)
+    return _several(need, characteristic, crib, ask, share)
+
+
+def _one(feature: str, characteristic: Characteristic, crib: Crib, ask: Demand, share: Decimal) -> Choice:
+    shelf = crib.by_feature.get(feature, ())
+    found = pick(shelf, ask)
+    return Choice(
+        instrument=None if found.chosen is None else found.chosen.instrument,
+        why=reason(found, feature, ask, share),
+        unit=characteristic.unit,
+        resolution_asked=ask.asked,
+        falls_short=found.short,
+        alternatives=_unique([found], _limit_gauges(feature, shelf, characteristic, ask)),
+        method="" if found.chosen is None else found.chosen.instrument.kind.method,
+        advice=advice(found, feature, ask, characteristic),
+    )
+
+
+def _several(need: Needs, characteristic: Characteristic, crib: Crib, ask: Demand, share: Decimal) -> Choice:
+    """The side is not told: one instrument that serves every side, or, where a better one is needed, one for each."""
+    shelves = [crib.by_feature.get(feature, ()) for feature in need.features]
+    picks = [pick(shelf, ask) for shelf in shelves]
+    common = _common(shelves, ask)
+    if not common or not _no_worse(common[0], picks):
+        return _each_side(need, picks, characteristic, ask, share)
+    found = Pick(common[0], False, tuple(common[1:]))
+    return Choice(
+        instrument=common[0].instrument,
+        why=f"{need.why}: this one serves them all; {reason(found, common[0].feature, ask, share)}",
+        unit=characteristic.unit,
+        resolution_asked=ask.asked,
+        alternatives=_unique([found]),
+        method=common[0].instrument.kind.method,
+    )
+
+
+def _each_side(
+    need: Needs, picks: Sequence[Pick], characteristic: Characteristic, ask: Demand, share: Decimal
+) -> Choice:
+    sides = list(zip(need.features, picks, strict=True))
+    served = [(word(feature), found.chosen.instrument) for feature, found in sides if found.chosen is not None]
+    reasons = "; ".join(
+        f"{word(feature)}: {_named(found)}{reason(found, feature, ask, share)}" for feature, found in sides
+    )
+    notes = [(word(feature), advice(found, feature, ask, characteristic)) for feature, found in sides]
+    return Choice(
+        instrument=served[0][1] if served else None,
+        why=f"{need.why}: one is named for each. {reasons}",
+        unit=characteristic.unit,
+        resolution_asked=ask.asked,
+        falls_short=bool(served) and any(found.short or found.chosen is None for found in picks),
+        alternatives=_unique(picks),
+        method="; ".join(f"{side}: {instrument.kind.method}" for side, instrument in served),
+        advice="; ".join(f"{side}: {note}" for side, note in notes if note),
+        by_side=tuple(served),
+    )
+
+
+def _named(found: Pick) -> str:
+    return "" if found.chosen is None else f"{found.chosen.instrument.name}, "
+
+
+def _common(shelves: Sequence[Sequence[Held]], ask: Demand) -> list[Held]:
+    """The instruments that are good enough whichever feature is meant, simplest first, the first of each kind.
+
+    Each stands as it is for the feature at which it errs most, which the reason then quotes.
+    """
+    worst: dict[int, Held] = {}
+    passing = [usable(shelf, ask) for shelf in shelves]
+    for one in (one for shelf in passing for one in shelf):
+        known = worst.setdefault(id(one.instrument), one)
+        if (one.mpe_constant or 0) > (known.mpe_constant or 0):
+            worst[id(one.instrument)] = one
+    everywhere = set.intersection(*({id(one.instrument) for one in shelf} for shelf in passing))
+    common = [worst[id(one.instrument)] for one in passing[0] if id(one.instrument) in everywhere]
+    own = [one for one in common if one.instrument.unit == ask.unit]
+    return first_of_each_kind(own or common)
+
+
+def _no_worse(common: Held, picks: Sequence[Pick]) -> bool:
+    """Whether one instrument for all is as simple as those for each side; else the great machine would always win."""
+    ranks = [found.chosen.instrument.kind.rank for found in picks if found.chosen is not None and not found.short]
+    return len(ranks) < len(picks) or common.instrument.kind.rank <= max(ranks)
+
+
+def _limit_gauges(feature: str, shelf: Sequence[Held], characteristic: Characteristic, ask: Demand) -> tuple[Held, ...]:
+    """Gauges without a reading worth naming: plug, ring and snap for a classed size, plates for a texture."""
+    if feature != "texture" and (characteristic.class_ is None or feature not in ("inside", "outside")):
+        return ()
+    gauges = [one for one in shelf if one.limit_gauge and one.instrument.unit == ask.unit and covers(one, ask)]
+    return tuple(first_of_each_kind(gauges))
+
+
+def _unique(picks: Sequence[Pick], more: Sequence[Held] = ()) -> tuple[Instrument, ...]:
+    """What else would serve: partners of split ranges first, then what each side offers, nothing twice."""
+    listed = [found.partner for found in picks] + [found.chosen for found in picks[1:]]
+    listed += [one for found in picks for one in found.others]
+    unique = {id(one.instrument): one.instrument for one in [*listed, *more] if one is not None}
+    if picks[0].chosen is not None:
+        unique.pop(id(picks[0].chosen.instrument), None)
+    return tuple(unique.values())

@@ -1,0 +1,81 @@
+"""Instruments, their kinds, and what was chosen for a line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from sizewright.text.numbers import Number
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of instrument: a row of the kinds table.
+
+    `reaches` are the features it can measure (outside, inside, depth, step, angle, radius, thread, texture ...);
+    `direct` is false where a size is transferred or computed; `attribute` is true where it decides or compares and
+    shows no value; `least_inside` is the smallest opening it enters and `greatest` the largest size it is usually made
+    for; `rank` orders kinds from the simplest on;
+    `mpe_extra` comes on top of the maximum permissible error for every feature but outside ones;
+    lengths are in mm, angles in degrees (a `Fraction`: arc minutes have no finite decimal).
+    """
+
+    name: str
+    reaches: frozenset[str]
+    direct: bool
+    attribute: bool
+    rank: int
+    least_inside: Decimal | None
+    greatest: Decimal
+    access: str
+    field_check: str
+    method: str
+    mistakes: str
+    mpe_constant: Number | None
+    mpe_slope: Decimal | None
+    repeatability: Number | None
+    resolution: Number | None
+    source: str
+    mpe_extra: Decimal = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Instrument:
+    """One entry of a crib. `lower`, `upper`, `resolution` and `mpe_constant` are in `unit` (mm, inch, deg, um or uin);
+    `mpe_slope` is per unit of what is measured; angles are Fractions where they have no finite decimal."""
+
+    name: str
+    kind: Kind
+    unit: str
+    lower: Decimal
+    upper: Decimal
+    resolution: Number | None
+    mpe_constant: Number | None
+    mpe_slope: Decimal
+    owned: int = 1
+    place: str = ""
+    serial: str = ""
+    due: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """The instrument suggested for a line, with the reason.
+
+    `instrument` is None where nothing is to be measured or the crib has nothing that reaches it;
+    `falls_short` says that it is the best there is, not good enough.
+    `resolution_asked` is in `unit`.
+
+    Where the callout does not tell the side and no instrument serves every side well, `by_side` names one for each
+    feature that may be meant; `instrument` is then the first of them."""
+
+    instrument: Instrument | None
+    why: str
+    unit: str
+    resolution_asked: Number | None
+    falls_short: bool = False
+    alternatives: tuple[Instrument, ...] = ()
+    method: str = ""
+    advice: str = ""
+    by_side: tuple[tuple[str, Instrument], ...] = ()

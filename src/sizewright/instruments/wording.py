@@ -1,0 +1,113 @@
+"""The sentences of a choice: why an instrument was chosen, how it falls short, what would do."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from sizewright.instruments.amounts import rounded_up, spoken, times
+from sizewright.instruments.capability import compare
+from sizewright.instruments.demand import Demand
+from sizewright.instruments.features import THREAD_FEATURES, word
+from sizewright.instruments.pick import Pick, fine_enough, kind_that_would_do
+from sizewright.instruments.shelf import Held
+from sizewright.resolve.characteristic import Characteristic
+from sizewright.text.numbers import Number, plain
+
+CAVEAT = "the full uncertainty is not in this"
+_QUARTER = Decimal("0.25")
+_SHARES = {Decimal("0.1"): "a tenth", Decimal("0.2"): "a fifth", Decimal("0.25"): "a quarter", Decimal("0.5"): "half"}
+
+
+def reason(found: Pick, feature: str, ask: Demand, share: Decimal) -> str:
+    """Why `found` was chosen for `feature`, or that nothing was found; who shows it names the instrument beside it."""
+    one = found.chosen
+    if one is None:
+        return f"nothing in the crib reaches this {word(feature)}{_of_size(ask)}"
+    return _judged(one, found.short, ask, share)
+
+
+def advice(found: Pick, feature: str, ask: Demand, characteristic: Characteristic) -> str:
+    """What else to see to: the gauge's class, the partner of a split range, what would do where all fall short."""
+    one = found.chosen
+    if one is None or found.short:
+        return _what_would_do(feature, ask)
+    if found.partner is not None:
+        return (
+            f"the limits lie on both sides of {spoken(one.instrument.lower, one.instrument.unit)}: "
+            f"sizes below it need {found.partner.instrument.name}"
+        )
+    if feature in THREAD_FEATURES and one.limit_gauge:
+        of_class = f" {characteristic.class_}" if characteristic.class_ else ""
+        return f"the gauge must be made for this size, pitch and class{of_class}"
+    return ""
+
+
+def _judged(one: Held, short: bool, ask: Demand, share: Decimal) -> str:
+    if ask.tolerance is None:
+        return _without_tolerance(ask)
+    if one.limit_gauge and one.feature in THREAD_FEATURES:
+        return "go and not-go decide, by the gauge's own limits; it shows no value"
+    if one.limit_gauge:
+        return f"falls short: it shows no value to hold against {ask.said}"
+    text = f"{_resolution(one, ask, share)}; {_error(one, ask)}; {CAVEAT}"
+    return f"falls short: {text}" if short else text
+
+
+def _without_tolerance(ask: Demand) -> str:
+    if not ask.measurable:
+        return "the simplest that reaches it; its figures are neither length nor angle, so nothing is held against them"
+    if ask.upper is None:
+        return "nothing sets a resolution; the simplest that reaches it (common practice)"
+    return f"no tolerance, so nothing sets a resolution; the simplest that covers{_size(ask)} (common practice)"
+
+
+def _resolution(one: Held, ask: Demand, share: Decimal) -> str:
+    part = _SHARES.get(share) or f"{plain(share)} times"
+    asked = spoken(ask.asked or Decimal(0), ask.unit)
+    tenth = f"{part} of {ask.said}" if share in _SHARES else f"{part} {ask.said}"
+    resolution = one.instrument.resolution
+    if one.instrument.kind.attribute and resolution is not None:
+        return f"goes in steps of {spoken(resolution, one.instrument.unit)}, {tenth} is {asked}"
+    if resolution is None:
+        return f"shows no value, {tenth} is {asked}"
+    own = f"resolution {spoken(resolution, one.instrument.unit)}"
+    return f"{own}, {tenth} is {asked}" if fine_enough(one, ask) else f"{own} is coarser than {asked}, {tenth}"
+
+
+def _error(one: Held, ask: Demand) -> str:
+    found = compare(one, ask)
+    quarter = spoken(times(ask.width or Decimal(0), _QUARTER), ask.unit)
+    if found.error is None:
+        return f"its permissible error is not known, a quarter of the tolerance is {quarter}"
+    own = f"MPE {_shown(found.error, ask.unit)}"
+    return f"{own}, a quarter is {quarter}" if found.enough else f"{own} is over {quarter}, a quarter"
+
+
+def _what_would_do(feature: str, ask: Demand) -> str:
+    found = kind_that_would_do(feature, ask)
+    if found is None:
+        return "no kind in the table is known to do: ask a measuring room, or whether the tolerance can be wider"
+    size = "" if ask.lower is None else f" whose range takes{_size(ask)}"
+    if found.resolution is None or found.attribute:
+        return f"{_an(found.name)}{size} would do"
+    return f"{_an(found.name)}{size}, usual resolution {_shown(found.resolution, ask.unit)}, would do"
+
+
+def _of_size(ask: Demand) -> str:
+    """The size, where there is one: a zone has none."""
+    return "" if ask.lower is None else f" of{_size(ask)}"
+
+
+def _size(ask: Demand) -> str:
+    return "" if ask.upper is None else f" {_shown(ask.upper, ask.unit)}"
+
+
+def _shown(base: Number, unit: str) -> str:
+    """A base amount in `unit`; an error or a size is rounded up where inches have no finite decimal."""
+    return spoken(base if unit == "deg" else rounded_up(base, unit), unit)
+
+
+def _an(name: str) -> str:
+    if name.endswith("s"):
+        return name
+    return f"{'an' if name[0] in 'aeio' else 'a'} {name}"
