@@ -1,0 +1,136 @@
+"""From a sheet and a crib to a plan."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import TypedDict
+
+from sizewright.instruments.choose import choose
+from sizewright.instruments.model import Instrument
+from sizewright.instruments.shelf import Crib
+from sizewright.notation.read import read_general
+from sizewright.plan.model import Plan, PlanLine
+from sizewright.resolve.answer import answer
+from sizewright.resolve.characteristic import Answer, Characteristic
+from sizewright.resolve.context import Context
+from sizewright.resolve.units import OTHER_UNIT, inward
+from sizewright.sheet.faults import callout_fault, in_order
+from sizewright.sheet.model import Fault, Line, Sheet
+
+CAUTIONS = (
+    "The drawing and the standards it calls govern; this plan is read from what was typed.",
+    "Measure only what stands still: machine stopped and isolated, part released as local rules say.",
+    "Deburr, clean and let part and instrument come to the same temperature; sizes hold at 20 °C.",
+    "Edges cut. Handle parts and chips with care, and lift heavy parts with help.",
+    "Safety-critical parts are released by qualified people under local rules, not by this plan.",
+)
+
+
+_CONTEXT_WORDS = ("unit", "manner", "general")
+
+
+def context_of(sheet: Sheet) -> Context | None:
+    """The context that a sheet's title block makes, or None where one of its entries for it is at fault."""
+    faulty = {fault.line for fault in sheet.faults}
+    entries = {word: sheet.title[word] for word in _CONTEXT_WORDS if word in sheet.title}
+    if any(entry.line in faulty for entry in entries.values()):
+        return None
+    values = {word: entry.value for word, entry in entries.items()}
+    inch = values.get("unit") == "inch"
+    asme = values["manner"] == "asme" if "manner" in values else inch
+    general = read_general(values["general"]) if values.get("general") else None
+    return Context("inch" if inch else "mm", "asme" if asme else "iso", general)
+
+
+def build_plan(sheet: Sheet, crib: Crib, *, share: Decimal = Decimal("0.1"), both_units: bool = False) -> Plan:
+    """The plan of `sheet`: every line is kept, a line whose callout does not read is marked unread.
+
+    `share` is how much of a tolerance an instrument's resolution may be; with `both_units` limits are given in the
+    other unit too, rounded inward. Where the title block's unit, manner or general tolerances are at fault, no line
+    gets limits.
+    """
+    context = context_of(sheet)
+    lines: list[PlanLine] = []
+    faults: list[Fault] = list(sheet.faults)
+    for line in sheet.lines:
+        if context is None:
+            lines.append(_unread(line, "the title block's unit, manner or general tolerances are at fault"))
+            continue
+        given = answer(line.callout, context)
+        if given.error is not None:
+            if line.callout:  # an empty callout is among the sheet's own faults
+                faults.append(callout_fault(line, given.error))
+            lines.append(_unread(line, given.error.message))
+            continue
+        lines += _resolved(line, given, crib, share, unit=None if both_units else context.unit)
+    title = {word: entry.value for word, entry in sheet.title.items()}
+    pieces = int(title["pieces"]) if title.get("pieces", "").isdecimal() else 1
+    unit = context.unit if context else "mm"
+    return Plan(sheet, title, unit, max(1, pieces), tuple(lines), _instruments(lines), in_order(faults), CAUTIONS)
+
+
+def _resolved(line: Line, given: Answer, crib: Crib, share: Decimal, unit: str | None) -> list[PlanLine]:
+    """The lines of one callout; limits that are not in `unit` (None: all) are given in the other unit too."""
+    several = len(given.characteristics) > 1
+    made_lines = []
+    for place, made in enumerate(given.characteristics, start=1):
+        foreign = made.unit in ("mm", "inch") and made.unit != unit
+        other = OTHER_UNIT.get(made.unit) if unit is None or foreign else None
+        made_lines.append(
+            PlanLine(
+                number=f"{line.balloon}.{place}" if several else str(line.balloon),
+                characteristic=made,
+                choice=choose(made, crib, share=share),
+                readings_per_piece=_readings(made),
+                other_limits=tuple(inward(pair, made.unit, other) for pair in made.limits) if other else (),
+                other_unit=other,
+                remarks=given.remarks if place == 1 else (),
+                **_typed(line),
+            )
+        )
+    return made_lines
+
+
+def _readings(made: Characteristic) -> int:
+    """One reading for each place; none where nothing is decided."""
+    return (made.count or 1) if made.limits or made.either else 0
+
+
+def _unread(line: Line, why: str) -> PlanLine:
+    return PlanLine(
+        number=str(line.balloon), characteristic=None, choice=None, readings_per_piece=0, unread=why, **_typed(line)
+    )
+
+
+def _typed(line: Line) -> _Typed:
+    return {
+        "balloon": line.balloon,
+        "callout": line.callout,
+        "view": line.view,
+        "zone": line.zone,
+        "class_": line.class_,
+        "remark": line.remark,
+    }
+
+
+class _Typed(TypedDict):
+    """What a plan line takes from the sheet as it stands."""
+
+    balloon: int
+    callout: str
+    view: str
+    zone: str
+    class_: str | None
+    remark: str
+
+
+def _instruments(lines: list[PlanLine]) -> tuple[tuple[Instrument, tuple[str, ...]], ...]:
+    """The instruments that the plan needs, each with the lines it is for, in the order first needed."""
+    needed: dict[int, tuple[Instrument, list[str]]] = {}
+    for line in lines:
+        if line.choice is None:
+            continue
+        chosen = [line.choice.instrument] if line.choice.instrument else []
+        for instrument in [tool for _, tool in line.choice.by_side] or chosen:
+            needed.setdefault(id(instrument), (instrument, []))[1].append(line.number)
+    return tuple((instrument, tuple(numbers)) for instrument, numbers in needed.values())

@@ -1,0 +1,66 @@
+"""A plan: a sheet resolved to balloon lines, each with limits, instrument, resolution and what to record."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sizewright.instruments.model import Choice, Instrument
+from sizewright.resolve.characteristic import Characteristic, Limits, Remark
+from sizewright.resolve.describe import aim, describe
+from sizewright.sheet.model import Fault, Sheet
+from sizewright.text.numbers import Number
+
+
+@dataclass(frozen=True, slots=True)
+class PlanLine:
+    """One line of the checklist: one characteristic of one balloon.
+
+    `number` is the balloon, with a sub-number (2.1, 2.2) where the callout asks for several characteristics.
+    `characteristic` is None and `unread` tells why where the callout did not read.
+    `other_limits` are its limits in `other_unit`, rounded inward: where both units are asked for, or where the callout
+    is not in the drawing's unit.
+    """
+
+    number: str
+    balloon: int
+    callout: str
+    view: str
+    zone: str
+    class_: str | None
+    remark: str
+    characteristic: Characteristic | None
+    choice: Choice | None
+    readings_per_piece: int
+    other_limits: tuple[Limits, ...] = ()
+    other_unit: str | None = None
+    remarks: tuple[Remark, ...] = ()
+    unread: str = ""
+
+    @property
+    def limits(self) -> tuple[Limits, ...]:
+        """The limits of the characteristic, in its own unit."""
+        return self.characteristic.limits if self.characteristic else ()
+
+    @property
+    def description(self) -> str:
+        """What is to be measured, in words."""
+        return describe(self.characteristic) if self.characteristic else ""
+
+    @property
+    def aim(self) -> Number | None:
+        """The size to aim for: the middle of the tolerance."""
+        return aim(self.limits[0]) if len(self.limits) == 1 else None
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A whole plan. `title` holds the sheet's entries by word; `pieces` is how many pieces get readings."""
+
+    sheet: Sheet
+    title: dict[str, str]
+    unit: str
+    pieces: int
+    lines: tuple[PlanLine, ...]
+    instruments: tuple[tuple[Instrument, tuple[str, ...]], ...]
+    faults: tuple[Fault, ...] = ()
+    cautions: tuple[str, ...] = ()
