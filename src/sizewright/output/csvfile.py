@@ -1,0 +1,47 @@
+"""A plan, or the table for its readings, as CSV (UTF-8 with a byte-order mark, so that spreadsheets read Ø).
+
+CSV has no text cells. Text that a spreadsheet would compute (`=1+1`, `@x`, `+0.1`) gets one apostrophe in front;
+`read_rows` takes it off again. Numbers stand as they are, a negative limit too. A spreadsheet that opens the file may
+still drop trailing zeros (balloon 2.10 becomes 2.1): where that matters, the XLSX form keeps them.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Sequence
+
+from sizewright.output.columns import READING_COLUMNS, Column, Item, is_number, plan_columns
+from sizewright.output.rows import rows_of
+from sizewright.output.safe import guard, unguard
+from sizewright.output.slots import slots_of
+from sizewright.plan.model import Plan
+
+
+def plan_csv(plan: Plan) -> bytes:
+    """The plan's lines, one row a line."""
+    return _table(plan_columns(plan.pieces), rows_of(plan))
+
+
+def readings_csv(plan: Plan) -> bytes:
+    """The readings to take, one row each, with empty columns for value, instrument, by and when."""
+    return _table(READING_COLUMNS, slots_of(rows_of(plan), plan.pieces))
+
+
+def read_rows(data: bytes) -> list[dict[str, str]]:
+    """The rows of a file that this module wrote, by column head, without the apostrophes it added."""
+    text = io.StringIO(data.decode("utf-8-sig"), newline="")
+    return [{head: unguard(cell) for head, cell in row.items()} for row in csv.DictReader(text)]
+
+
+def _table(columns: Sequence[Column[Item]], items: Iterable[Item]) -> bytes:
+    text = io.StringIO(newline="")
+    writer = csv.writer(text)
+    writer.writerow(column.head for column in columns)
+    for item in items:
+        writer.writerow(_cell(column, column.text(item)) for column in columns)
+    return text.getvalue().encode("utf-8-sig")
+
+
+def _cell(column: Column[Item], text: str) -> str:
+    return text if column.number and is_number(text) else guard(text)

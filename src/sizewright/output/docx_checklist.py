@@ -1,0 +1,129 @@
+"""The checklist of a DOCX plan: one row a line, with boxes for readings and for the verdict."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from docx.document import Document as DocumentType
+
+from sizewright.output import docx_styles as styles
+from sizewright.output.docx_tables import Boxes, Cell, Line, add_table
+from sizewright.output.rows import Bound, Row
+from sizewright.output.slots import Slot, slots_of
+
+MOST_BOXES = 6  # more readings than this go to a grid of their own after the checklist
+_NONE = "–"
+_HEADS = (
+    "no., place",
+    "requirement",
+    "limits of",
+    "lower",
+    "upper",
+    "unit",
+    "aim",
+    "instrument",
+    "readings",
+    "verdict",
+)
+_RIGHT = {"lower", "upper", "aim"}
+_FULL_WIDTH = 273.0  # mm between the margins of landscape A4, for which the widths below are made
+_BOX_WIDTH = 46.0
+_NUMBER_LEAST, _DIGIT = 16.0, 1.8  # a digit of the number style, so that no number wraps
+_REQUIREMENT_LEAST, _INSTRUMENT_LEAST = 30.0, 22.0
+_LEGEND = (
+    "Each box takes one reading and is marked piece/instance: 2/3 is instance 3 on piece 2. A reading equal to a limit "
+    "complies. Tick one verdict a line; undecided needs a remark."
+)
+
+
+def add_checklist(document: DocumentType, rows: Sequence[Row], pieces: int, width: float) -> None:
+    """Append the checklist, `width` mm wide, to `document`."""
+    document.add_paragraph(_LEGEND, style=styles.LEGEND)
+    head: list[Line] = [(styles.NUMBER_HEAD if text in _RIGHT else styles.HEAD, text) for text in _HEADS]
+    cells = (_cells(row, pieces, width / _FULL_WIDTH) for row in rows)
+    add_table(document, _widths(rows, width), head, cells, "Checklist, one row a line")
+
+
+def crowded_rows(rows: Iterable[Row], pieces: int) -> list[Row]:
+    """The rows whose readings do not fit into the checklist."""
+    return [row for row in rows if len(_slots(row, pieces)) > MOST_BOXES]
+
+
+def _slots(row: Row, pieces: int) -> list[Slot]:
+    return list(slots_of((row,), pieces))
+
+
+def _widths(rows: Sequence[Row], width: float) -> list[float]:
+    """Widths of the columns in mm: numbers get what the longest needs, the requirement what is left."""
+    bounds = [bound for row in rows for bound in (*row.limits, *row.other_limits)]
+    limit = _number_width(text for bound in bounds for text in (bound.lower, bound.upper))
+    aim = _number_width(row.aim for row in rows)
+    place, of, unit, instrument, readings, verdict = (
+        each * width / _FULL_WIDTH for each in (22.0, 26.0, 11.0, 34.0, _BOX_WIDTH + 4, 24.0)
+    )
+    left = width - place - of - 2 * limit - unit - aim - instrument - readings - verdict
+    requirement = max(_REQUIREMENT_LEAST, left)
+    instrument = max(_INSTRUMENT_LEAST, instrument - requirement + left)
+    return [place, requirement, of, limit, limit, unit, aim, instrument, readings, verdict]
+
+
+def _number_width(texts: Iterable[str]) -> float:
+    return max(_NUMBER_LEAST, 3.5 + _DIGIT * max(map(len, texts), default=0))
+
+
+def _cells(row: Row, pieces: int, scale: float) -> list[Cell]:
+    lines = list(_limit_lines(row))
+    return [
+        [(styles.STRONG, row.number), *_filled(styles.CELL, row.zone, row.view), *_filled(styles.STRONG, row.class_)],
+        [(styles.STRONG, row.requirement), *_filled(styles.CELL, row.characteristic, row.standing)],
+        [(styles.CELL, line[0]) for line in lines],
+        [(styles.NUMBER, line[1]) for line in lines],
+        [(styles.NUMBER, line[2]) for line in lines],
+        [(styles.CELL, line[3]) for line in lines],
+        [(styles.NUMBER, row.aim)],
+        _filled(styles.CELL, row.instrument, row.resolution and f"read to {row.resolution}"),
+        _readings(row, pieces, scale),
+        _verdict(row),
+    ]
+
+
+def _filled(style: str, *texts: str) -> list[Line]:
+    return [(style, text) for text in texts if text]
+
+
+def _limit_lines(row: Row) -> Iterable[tuple[str, str, str, str]]:
+    """What, lower, upper and unit of every limit, one text line each so that the four columns stay level."""
+    side = ""
+    for bound in row.limits:
+        if bound.side != side:
+            side = bound.side
+            yield f"{side}:", "", "", ""
+        yield _limit_line(bound, row.unit)
+    for bound in row.other_limits:
+        yield _limit_line(bound, row.other_unit)
+    if not row.limits and row.unit:
+        yield "", _NONE, _NONE, row.unit
+
+
+def _limit_line(bound: Bound, unit: str) -> tuple[str, str, str, str]:
+    return bound.of, bound.lower or _NONE, bound.upper or _NONE, unit
+
+
+def _readings(row: Row, pieces: int, scale: float) -> Cell:
+    slots = _slots(row, pieces)
+    if not slots:
+        return []
+    if len(slots) <= MOST_BOXES:
+        return [Boxes([slot.label for slot in slots], 3, _BOX_WIDTH * scale)]
+    words: Line = (styles.CELL, f"{len(slots)} readings, in the boxes of “Readings for balloon {row.number}”")
+    one_range = len(row.limits) == 1 and not row.by_gauge
+    return [words, Boxes(("smallest", "largest") if one_range else ("result",), 2, _BOX_WIDTH * scale)]
+
+
+def _verdict(row: Row) -> Cell:
+    if row.standing.startswith("NOT READ"):
+        return [(styles.STRONG, "NOT READ"), (styles.CELL, "no verdict")]
+    if row.standing and not row.either:
+        return [(styles.CELL, "no verdict")]
+    words = ("undecided",) if row.either else ("accept", "reject", "undecided")
+    return [(styles.CHOICE, f"☐ {word}") for word in words]

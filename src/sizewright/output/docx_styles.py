@@ -1,0 +1,130 @@
+"""The page and the named styles of a DOCX plan, defined once; the document itself has no direct formatting."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from docx import Document
+from docx.document import Document as DocumentType
+from docx.enum.section import WD_ORIENT
+from docx.enum.style import WD_STYLE_TYPE
+from docx.enum.text import WD_PARAGRAPH_ALIGNMENT as ALIGN
+from docx.oxml import parse_xml
+from docx.oxml.ns import nsdecls, qn
+from docx.shared import Mm, Pt, RGBColor
+
+PAPERS = {"A4": (Mm(297), Mm(210)), "Letter": (Mm(279.4), Mm(215.9))}
+MARGIN = Mm(12)
+FONT = "Arial"
+
+CELL = "Plan Cell"
+STRONG = "Plan Strong"
+NUMBER = "Plan Number"
+HEAD = "Plan Head"
+NUMBER_HEAD = "Plan Number Head"
+LEGEND = "Plan Legend"
+LABEL = "Plan Box Label"
+CHOICE = "Plan Choice"
+WARNING = "Plan Warning"
+ITEM = "Plan Item"
+GRID = "Plan Grid"
+BOXES = "Plan Boxes"
+
+# name: (size in points, bold, alignment, space after in points)
+_PARAGRAPHS: dict[str, tuple[float, bool, ALIGN, float]] = {
+    CELL: (9, False, ALIGN.LEFT, 0),
+    STRONG: (9, True, ALIGN.LEFT, 0),
+    NUMBER: (9, False, ALIGN.RIGHT, 0),
+    HEAD: (8, True, ALIGN.LEFT, 0),
+    NUMBER_HEAD: (8, True, ALIGN.RIGHT, 0),
+    LEGEND: (9, False, ALIGN.LEFT, 3),
+    LABEL: (6.5, False, ALIGN.LEFT, 0),
+    CHOICE: (8.5, False, ALIGN.LEFT, 1),
+    WARNING: (9.5, True, ALIGN.LEFT, 3),
+    ITEM: (9, False, ALIGN.LEFT, 2),
+}
+_KEPT_WITH_NEXT = (HEAD, NUMBER_HEAD, LEGEND)  # no title, legend or head stays behind at the foot of a page
+_BORDER = '<w:{side} w:val="single" w:sz="{size}" w:space="0" w:color="595959"/>'
+_SIDES = ("top", "left", "bottom", "right", "insideH", "insideV")
+
+
+def new_document(paper: str) -> DocumentType:
+    """An empty landscape document on `paper` ("A4" or "Letter") that has the styles above."""
+    document = Document()
+    section = document.sections[0]
+    section.orientation = WD_ORIENT.LANDSCAPE
+    section.page_width, section.page_height = PAPERS[paper]
+    section.left_margin = section.right_margin = section.top_margin = MARGIN
+    section.bottom_margin = Mm(14)
+    section.header_distance = section.footer_distance = Mm(7)
+    _standard_styles(document)
+    for name, (size, bold, alignment, after) in _PARAGRAPHS.items():
+        _paragraph_style(document, name, size, bold, alignment, after)
+    _hanging(document)
+    _table_style(document, GRID, _SIDES, 4, head=True)
+    _table_style(document, BOXES, _SIDES, 6, head=False)
+    return document
+
+
+def _standard_styles(document: DocumentType) -> None:
+    for name, size in (("Normal", 9.0), ("Title", 18.0), ("Heading 1", 12.0), ("Footer", 8.0)):
+        style: Any = document.styles[name]
+        style.font.size = Pt(size)
+        style.font.color.rgb = RGBColor(0, 0, 0)
+        style.font.bold = name in ("Title", "Heading 1")
+        _set_font(style)
+        style.paragraph_format.space_after = Pt(4)
+        style.paragraph_format.space_before = Pt(10 if name == "Heading 1" else 0)
+    title: Any = document.styles["Title"]
+    for border in title.element.iter(qn("w:pBdr")):  # the rule under the title is blue in the template
+        border.getparent().remove(border)
+        break
+
+
+def _set_font(style: Any) -> None:
+    style.font.name = FONT
+    fonts = style.element.rPr.rFonts
+    for attribute in list(fonts.attrib):  # theme fonts would win over the named one
+        if "Theme" in attribute or "theme" in attribute:
+            del fonts.attrib[attribute]
+    for script in ("w:ascii", "w:hAnsi", "w:cs", "w:eastAsia"):
+        fonts.set(qn(script), FONT)
+
+
+def _paragraph_style(document: DocumentType, name: str, size: float, bold: bool, align: ALIGN, after: float) -> None:
+    style: Any = document.styles.add_style(name, WD_STYLE_TYPE.PARAGRAPH)
+    style.base_style = document.styles["Normal"]
+    style.font.size = Pt(size)
+    style.font.bold = bold
+    style.paragraph_format.alignment = align
+    style.paragraph_format.space_after = Pt(after)
+    style.paragraph_format.space_before = Pt(0)
+    style.paragraph_format.line_spacing = 1.0
+    style.paragraph_format.keep_with_next = name in _KEPT_WITH_NEXT
+    style.quick_style = True
+
+
+def _hanging(document: DocumentType) -> None:
+    style: Any = document.styles[ITEM]
+    style.paragraph_format.left_indent = Mm(5)
+    style.paragraph_format.first_line_indent = Mm(-5)
+
+
+def _table_style(document: DocumentType, name: str, sides: tuple[str, ...], size: int, head: bool) -> None:
+    borders = "".join(_BORDER.format(side=side, size=size) for side in sides)
+    first_row = (
+        '<w:tblStylePr w:type="firstRow"><w:tcPr><w:shd w:val="clear" w:color="auto" w:fill="E7E7E7"/>'
+        '<w:vAlign w:val="bottom"/></w:tcPr></w:tblStylePr>'
+        if head
+        else ""
+    )
+    document.styles.element.append(
+        parse_xml(
+            f'<w:style {nsdecls("w")} w:type="table" w:customStyle="1" w:styleId="{name.replace(" ", "")}">'
+            f'<w:name w:val="{name}"/><w:basedOn w:val="TableNormal"/><w:uiPriority w:val="59"/><w:tblPr>'
+            f"<w:tblBorders>{borders}</w:tblBorders><w:tblCellMar>"
+            '<w:top w:w="40" w:type="dxa"/><w:left w:w="70" w:type="dxa"/>'
+            '<w:bottom w:w="40" w:type="dxa"/><w:right w:w="70" w:type="dxa"/>'
+            f"</w:tblCellMar></w:tblPr>{first_row}</w:style>"
+        )
+    )

@@ -1,0 +1,175 @@
+"""What every form of a plan shows of its lines: one `Row` a line, all of it text that is ready to be read.
+
+Numbers are written by `sizewright.text.numbers.plain`, texts are passed through `sizewright.output.safe.visible`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sizewright.instruments.amounts import spoken
+from sizewright.instruments.model import Choice
+from sizewright.output.safe import visible
+from sizewright.plan.model import Plan, PlanLine
+from sizewright.resolve.characteristic import Limits, Status
+from sizewright.resolve.describe import shown, status_words
+from sizewright.text.numbers import plain
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """One pair of limits as text; a missing bound is empty. `side` is told only where both sides are shown."""
+
+    of: str
+    lower: str
+    upper: str
+    side: str = ""
+
+    @property
+    def label(self) -> str:
+        """What is bounded, with its side where that is needed: `external pitch diameter`."""
+        return f"{self.side} {self.of}".strip()
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line of the plan as text. `standing` says in words why there is no verdict, empty where there is one.
+
+    `limits` and `aim` are in `unit`, `other_limits` in `other_unit`. `resolution` is the resolution asked for, with its
+    unit; `why` says where the limits come from. `by_gauge` marks an instrument that answers accept or reject instead of
+    a number. `notes` belong to this line alone, most serious first.
+    """
+
+    number: str
+    view: str
+    zone: str
+    class_: str
+    requirement: str
+    characteristic: str
+    standing: str
+    limits: tuple[Bound, ...]
+    unit: str
+    other_limits: tuple[Bound, ...]
+    other_unit: str
+    aim: str
+    instrument: str
+    resolution: str
+    method: str
+    by_gauge: bool
+    readings_per_piece: int
+    why: str
+    notes: tuple[str, ...]
+
+    @property
+    def either(self) -> bool:
+        """Whether limits of both sides are shown because nothing tells the side."""
+        return any(bound.side for bound in self.limits)
+
+
+def rows_of(plan: Plan) -> tuple[Row, ...]:
+    """The rows of a plan in its own order."""
+    return tuple(_row(line) for line in plan.lines)
+
+
+def by_view(rows: Iterable[Row]) -> dict[str, list[Row]]:
+    """Rows grouped by view, in the order in which the views appear."""
+    groups: dict[str, list[Row]] = {}
+    for row in rows:
+        groups.setdefault(row.view, []).append(row)
+    return groups
+
+
+def readings_words(row: Row, pieces: int) -> str:
+    """How many readings a row asks for: `4 on each of 5 pieces`, or nothing where it asks for none."""
+    if not row.readings_per_piece:
+        return ""
+    return str(row.readings_per_piece) if pieces == 1 else f"{row.readings_per_piece} on each of {pieces} pieces"
+
+
+def _row(line: PlanLine) -> Row:
+    characteristic = line.characteristic
+    limits = _bounds(line.limits)
+    if characteristic is not None and characteristic.either is not None:
+        limits = _bounds(characteristic.either.internal, "internal") + _bounds(
+            characteristic.either.external, "external"
+        )
+    return Row(
+        number=visible(line.number),
+        view=visible(line.view),
+        zone=visible(line.zone),
+        class_=visible(line.class_ or ""),
+        requirement=visible(line.callout),
+        characteristic=visible(line.description),
+        standing=_standing(line),
+        limits=limits,
+        unit=characteristic.unit if characteristic else "",
+        other_limits=_bounds(line.other_limits),
+        other_unit=line.other_unit or "" if line.other_limits else "",
+        aim="" if line.aim is None else plain(line.aim),
+        instrument=_instrument(line),
+        resolution=_resolution(line.choice),
+        method=visible(line.choice.method) if line.choice else "",
+        by_gauge=_by_gauge(line.choice),
+        readings_per_piece=line.readings_per_piece,
+        why=_why(line),
+        notes=_notes(line),
+    )
+
+
+def _bounds(limits: tuple[Limits, ...], side: str = "") -> tuple[Bound, ...]:
+    return tuple(_bound(each, side) for each in limits)
+
+
+def _bound(limits: Limits, side: str) -> Bound:
+    lower, upper = shown(limits)
+    return Bound(visible(limits.of), lower or "", upper or "", side)
+
+
+def _standing(line: PlanLine) -> str:
+    characteristic = line.characteristic
+    if characteristic is None or characteristic.status is Status.UNREAD:
+        reason = visible(line.unread) or "no reason was recorded"
+        return f"NOT READ: {reason}"
+    if characteristic.either is not None:
+        return "undecided until the side is known"
+    words = status_words(characteristic)
+    return f"{words} ({_why(line)})" if characteristic.status is Status.CONFLICT and characteristic.why else words
+
+
+def _why(line: PlanLine) -> str:
+    """Where the limits come from; for a conflict, both sides of it."""
+    return "; ".join(visible(each) for each in line.characteristic.why) if line.characteristic else ""
+
+
+def _instrument(line: PlanLine) -> str:
+    choice = line.choice
+    if choice is None or not line.readings_per_piece:
+        return ""  # nothing is decided, so nothing is measured
+    if choice.instrument is None:
+        return "none in the crib reaches it"
+    name = visible(choice.instrument.name)
+    return f"{name} (falls short)" if choice.falls_short else name
+
+
+def _resolution(choice: Choice | None) -> str:
+    if choice is None or choice.resolution_asked is None:
+        return ""
+    return spoken(choice.resolution_asked, choice.unit)
+
+
+def _by_gauge(choice: Choice | None) -> bool:
+    return choice is not None and choice.instrument is not None and choice.instrument.kind.attribute
+
+
+def _notes(line: PlanLine) -> tuple[str, ...]:
+    notes = [f"warning: {visible(each.text)}" for each in line.remarks if each.level == "warning"]
+    choice = line.choice
+    if choice is not None and line.readings_per_piece and (choice.falls_short or choice.instrument is None):
+        notes.append(f"warning: {visible(choice.why)}")
+    if choice is not None and choice.advice:
+        notes.append(visible(choice.advice))
+    notes += [visible(each.text) for each in line.remarks if each.level != "warning"]
+    if line.remark:
+        notes.append(f"remark on the sheet: {visible(line.remark)}")
+    return tuple(notes)

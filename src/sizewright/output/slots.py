@@ -1,0 +1,49 @@
+"""The places where readings are written: one a line, piece, instance and limit, the same on paper and in a table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from sizewright.output.rows import Bound, Row
+
+GAUGE_ANSWERS = ("accept", "reject")
+_NOTHING = Bound("", "", "")
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """Room for one reading. `piece` and `instance` count from 1; the bounds are text, empty where missing."""
+
+    row: Row
+    piece: int
+    instance: int
+    bound: Bound
+
+    @property
+    def label(self) -> str:
+        """Piece and instance, and the limit where a line has several: `2/3 pitch`."""
+        place = f"{self.piece}/{self.instance}"
+        return f"{place} {self.bound.of.removesuffix(' diameter')}" if len(_asked(self.row)) > 1 else place
+
+
+def slots_of(rows: Iterable[Row], pieces: int) -> Iterator[Slot]:
+    """All the readings that `rows` ask for on `pieces` pieces, piece by piece within a row."""
+    for row in rows:
+        for piece in range(1, pieces + 1):
+            for instance in range(1, row.readings_per_piece + 1):
+                for bound in _asked(row):
+                    yield Slot(row, piece, instance, bound)
+
+
+def _asked(row: Row) -> tuple[Bound, ...]:
+    """The limits that get a reading each.
+
+    A gauge answers for all the limits of a thread at once. Where the side is not told, a reading cannot be held against
+    either side's limits, so it is recorded without any.
+    """
+    if row.either or row.standing or not row.limits:
+        return (_NOTHING,)
+    if row.by_gauge and len(row.limits) > 1:
+        return (_NOTHING,)
+    return row.limits

@@ -1,0 +1,88 @@
+"""Write a plan to a file, in the form that the file's ending names."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from sizewright.output.atomic import write_whole
+from sizewright.output.safe import one_line
+from sizewright.plan.model import Plan
+from sizewright.text.errors import InputError
+
+# Each form imports its library only when it is asked for: most runs of the command need none of them.
+
+
+def _docx(plan: Plan, paper: str) -> bytes:
+    from sizewright.output.docx import plan_docx
+
+    return plan_docx(plan, paper)
+
+
+def _xlsx(plan: Plan, paper: str) -> bytes:
+    from sizewright.output.xlsx import plan_xlsx
+
+    return plan_xlsx(plan, paper)
+
+
+def _csv(plan: Plan, _: str) -> bytes:
+    from sizewright.output.csvfile import plan_csv
+
+    return plan_csv(plan)
+
+
+def _jsonl(plan: Plan, _: str) -> bytes:
+    from sizewright.output.jsonl import plan_jsonl
+
+    return plan_jsonl(plan)
+
+
+def _txt(plan: Plan, _: str) -> bytes:
+    from sizewright.output.terminal import plan_text
+
+    return plan_text(plan).encode("utf-8")
+
+
+_FORMS: dict[str, Callable[[Plan, str], bytes]] = {
+    ".docx": _docx,
+    ".xlsx": _xlsx,
+    ".csv": _csv,
+    ".jsonl": _jsonl,
+    ".txt": _txt,
+}
+ENDINGS = tuple(_FORMS)
+
+
+def check_ending(path: Path) -> None:
+    """Refuse a file whose ending tells no form, before any work is done for it.
+
+    Raises:
+        InputError: the ending is unknown.
+    """
+    if path.suffix.lower() not in _FORMS:
+        raise InputError(f"{one_line(path.name)}: the ending tells the form; known are {', '.join(ENDINGS)}")
+
+
+def write_plan(plan: Plan, path: Path, paper: str = "A4") -> None:
+    """Write `plan` to `path`, whole or not at all; `paper` (A4 or Letter) is for DOCX and XLSX.
+
+    Raises:
+        InputError: the ending or the paper is unknown.
+        OutputError: the file cannot be written; what stood there is untouched.
+    """
+    check_ending(path)
+    write_whole(path, _FORMS[path.suffix.lower()](plan, paper))
+
+
+def write_readings(plan: Plan, path: Path) -> None:
+    """Write the table in which the plan's readings are typed, as CSV (the XLSX form of a plan holds it as a sheet).
+
+    Raises:
+        InputError: the ending is not .csv.
+        OutputError: the file cannot be written; what stood there is untouched.
+    """
+    if path.suffix.lower() != ".csv":
+        raise InputError(f"{one_line(path.name)}: a table for readings alone is written as .csv")
+    from sizewright.output.csvfile import readings_csv
+
+    write_whole(path, readings_csv(plan))

@@ -1,0 +1,122 @@
+"""The sheet of an XLSX plan in which readings are typed: one row a reading, with a verdict that follows the value."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from openpyxl.formatting.rule import Rule
+from openpyxl.styles import Font, PatternFill
+from openpyxl.styles.differential import DifferentialStyle
+from openpyxl.utils import get_column_letter
+from openpyxl.worksheet.datavalidation import DataValidation
+from openpyxl.worksheet.worksheet import Worksheet
+
+from sizewright.output.columns import READING_COLUMNS
+from sizewright.output.slots import GAUGE_ANSWERS, Slot
+from sizewright.output.xlsx_cells import HEAD, TEXT, add_rows, keeps, write_text
+
+_HEADS = [column.head for column in READING_COLUMNS]
+VALUE = get_column_letter(_HEADS.index("value") + 1)
+LOWER = get_column_letter(_HEADS.index("lower limit") + 1)
+UPPER = get_column_letter(_HEADS.index("upper limit") + 1)
+_VERDICT = len(_HEADS) + 1
+_PLACES = 12  # finer than any gauge, coarser than the noise of a computed cell (0.1+0.2)
+_FINITE = 15
+
+
+def add_readings(sheet: Worksheet, slots: Sequence[Slot]) -> None:
+    """Fill `sheet` with a row for each reading, its checks and its verdict."""
+    last = add_rows(sheet, READING_COLUMNS, slots)
+    write_text(sheet.cell(1, _VERDICT), "verdict", HEAD)
+    letter = get_column_letter(_VERDICT)
+    sheet.column_dimensions[letter].width = 14
+    for row, slot in enumerate(slots, start=2):
+        cell = sheet.cell(row, _VERDICT, verdict_formula(slot, row))
+        cell.style = TEXT
+    if not slots:
+        return
+    _checks(sheet, slots)
+    area = f"{letter}2:{letter}{last}"
+    # The words carry the verdict; weight and shade only help to find them.
+    for word, shade in (("reject", "C8C8C8"), ("not a number", "E7E7E7")):
+        style = DifferentialStyle(font=Font(bold=True), fill=PatternFill(bgColor=shade))
+        rule = Rule(type="cellIs", operator="equal", formula=[f'"{word}"'], dxf=style)
+        sheet.conditional_formatting.add(area, rule)
+
+
+def verdict_formula(slot: Slot, row: int) -> str:
+    """The formula for the verdict in `row`: nothing, accept, reject, not a number, or why there is no verdict.
+
+    A reading equal to a limit is accepted. Both sides are rounded before they are compared, so that a value computed in
+    the cell (12.7-0.1) is not rejected for the noise of binary arithmetic.
+    """
+    value = f"{VALUE}{row}"
+    number = f"AND(ISNUMBER({value}),NOT(ISLOGICAL({value})))"  # to some programs TRUE is the number 1
+    verdict = f'IF({number},{_compared(slot, row)},"not a number")'
+    if slot.row.by_gauge:
+        for answer in GAUGE_ANSWERS:
+            verdict = f'IF({value}="{answer}","{answer}",{verdict})'
+    return f'=IF(ISBLANK({value}),"",{verdict})'
+
+
+def _compared(slot: Slot, row: int) -> str:
+    bound, value = slot.bound, f"{VALUE}{row}"
+    outside = []
+    for limit, letter, sign in ((bound.lower, LOWER, "<"), (bound.upper, UPPER, ">")):
+        if limit:
+            # A limit with more digits than a spreadsheet keeps is text in its cell and stands here as a constant.
+            operand = f"{letter}{row}" if keeps(limit) else limit
+            places = _places(limit)
+            outside.append(f"ROUND({value},{places}){sign}ROUND({operand},{places})")
+    if not outside:
+        return '"undecided"' if slot.row.either else '"no verdict"'
+    return f'IF(OR({",".join(outside)}),"reject","accept")'
+
+
+def _places(limit: str) -> int:
+    """To how many places a reading is compared with `limit`: never fewer than the limit has."""
+    whole, _, decimals = limit.lstrip("-").partition(".")
+    return max(len(decimals), min(_PLACES, _FINITE - len(whole)), 0)
+
+
+def _checks(sheet: Worksheet, slots: Sequence[Slot]) -> None:
+    numbers = [row for row, slot in enumerate(slots, start=2) if not slot.row.by_gauge]
+    answers = [row for row, slot in enumerate(slots, start=2) if slot.row.by_gauge]
+    number = DataValidation(
+        type="decimal",
+        operator="between",
+        formula1="-1000000",
+        formula2="1000000",
+        promptTitle="Reading",
+        prompt="Type the value read, in the unit of its row (angles in decimal degrees). "
+        "Leave it empty where nothing was measured.",
+        errorTitle="Not a number",
+        error="A reading is a number such as 12.34, with the decimal mark your spreadsheet is set to.",
+    )
+    answer = DataValidation(
+        type="list",
+        formula1=f'"{",".join(GAUGE_ANSWERS)}"',
+        promptTitle="Gauge",
+        prompt="Choose accept or reject, as the gauge says; a measured value may be typed instead.",
+        errorTitle="Neither accept nor reject",
+        error="A gauge answers accept or reject.",
+    )
+    for validation, rows in ((number, numbers), (answer, answers)):
+        if rows:
+            # A warning, not a ban: what someone insists on typing is kept, and the verdict says that it does not read.
+            validation.errorStyle = "warning"
+            validation.showErrorMessage = validation.showInputMessage = True
+            validation.sqref = " ".join(_ranges(rows))
+            sheet.add_data_validation(validation)
+
+
+def _ranges(rows: Iterable[int]) -> Iterator[str]:
+    """The value cells of `rows` as few ranges."""
+    start = last = -1
+    for row in rows:
+        if row != last + 1:
+            if start > 0:
+                yield f"{VALUE}{start}:{VALUE}{last}"
+            start = row
+        last = row
+    yield f"{VALUE}{start}:{VALUE}{last}"
