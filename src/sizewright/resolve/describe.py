@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from sizewright.resolve.characteristic import Characteristic, Limits, Status
-from sizewright.text.numbers import Number, plain
+from sizewright.text.numbers import Number, places, plain
 
 UNIT_WORDS = {"mm": "mm", "inch": "in", "deg": "°", "um": "µm", "uin": "µin", "none": ""}
 _SIDED = {
@@ -17,17 +17,29 @@ _SIDED = {
 }
 _STATUS_WORDS = {
     Status.REFERENCE: "reference: for information, no verdict",
-    Status.BASIC: "basic: exact, no limits of its own",
-    Status.UNTOLERANCED: "no limits",
-    Status.CONFLICT: "contradiction: no limits given",
+    Status.BASIC: "basic: exact, no verdict of its own",
+    Status.UNTOLERANCED: "no limits: nothing typed gives them, no verdict",
+    Status.CONFLICT: "contradiction: no limits given, no verdict",
     Status.UNREAD: "not read",
 }
 
 
-def with_unit(value: Number, unit: str) -> str:
+def shown(limits: Limits) -> tuple[str | None, str | None]:
+    """The bounds as text, as drawings write limits: both with the same number of decimal places."""
+    bounds = [bound for bound in (limits.lower, limits.upper) if isinstance(bound, Decimal)]
+    step = Decimal(1).scaleb(-max((places(bound) for bound in bounds), default=0))
+    lower, upper = (
+        plain(bound.quantize(step)) if isinstance(bound, Decimal) else None if bound is None else plain(bound)
+        for bound in (limits.lower, limits.upper)
+    )
+    return lower, upper
+
+
+def with_unit(value: Number | str, unit: str) -> str:
     """A number with its unit as it is read aloud: `6.5 mm`, `45°`."""
     word = UNIT_WORDS.get(unit, unit)
-    return f"{plain(value)}{word}" if word == "°" else f"{plain(value)} {word}".rstrip()
+    number = value if isinstance(value, str) else plain(value)
+    return f"{number}{word}" if word == "°" else f"{number} {word}".rstrip()
 
 
 def describe(made: Characteristic) -> str:

@@ -1,0 +1,5 @@
+"""`python -m sizewright`."""
+
+from sizewright.cli.main import main
+
+raise SystemExit(main())

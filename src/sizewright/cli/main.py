@@ -1,0 +1,97 @@
+"""The command `sizewright`: its commands, their options, and what every failure comes to.
+
+Exit status: 0 all well; 1 something typed does not read or a file cannot be used; 2 the command was used wrongly.
+"""
+
+from __future__ import annotations
+
+import argparse
+import gc
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+
+from sizewright import __version__
+from sizewright.text.errors import SizewrightError
+
+_EXAMPLES = """\
+what a callout means:
+  sizewright read "25 ±0.1" "4x Ø6.6 THRU"
+  sizewright read --unit inch --general ".XX ±.01, .XXX ±.005" "Ø.500"
+  sizewright read --json - < callouts.txt
+  sizewright read                         asks for callouts one by one; ? helps
+
+a drawing's checklist:
+  sizewright plan housing.sheet
+  sizewright plan housing.sheet -o housing.docx -o housing.xlsx
+
+`sizewright COMMAND --help` tells more of each command.
+"""
+
+# Each command is a module of this package with `add(parser)` and `run(arguments) -> exit status`.
+COMMANDS = {
+    "read": "explain callouts: limits, reasons, how to check",
+    "plan": "make a ballooned checklist of a sheet",
+}
+
+
+def make_parser(wanted: str | None = None) -> argparse.ArgumentParser:
+    """The command line's parser; only the options of command `wanted` are built (None: of all)."""
+    parser = argparse.ArgumentParser(
+        prog="sizewright",
+        description="Reads dimension callouts as typed from a drawing, resolves them to exact limits with reasons, "
+        "and builds inspection checklists.",
+        epilog=_EXAMPLES,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="version", version=f"sizewright {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
+    for name, summary in COMMANDS.items():
+        command = commands.add_parser(
+            name,
+            help=summary,
+            description=summary[0].upper() + summary[1:] + ".",
+            formatter_class=argparse.RawDescriptionHelpFormatter,
+            allow_abbrev=False,
+        )
+        if wanted in (None, name):
+            import_module(f"sizewright.cli.{name}").add(command)
+    return parser
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run the command line; returns the exit status."""
+    gc.set_threshold(50_000, 20, 20)  # what starting up makes lives on: looking through it is a tenth of the start
+    arguments = list(sys.argv[1:] if argv is None else argv)
+    _speak_utf8()
+    wanted = next((a for a in arguments if a in COMMANDS), None)
+    try:
+        given = make_parser(wanted).parse_args(arguments)
+        status: int = import_module(f"sizewright.cli.{given.command}").run(given)
+        sys.stdout.flush()
+    except SizewrightError as error:
+        print(f"sizewright: {error}", file=sys.stderr)
+        return 1
+    except BrokenPipeError:
+        _close_quietly()
+        return 1
+    except KeyboardInterrupt:
+        print("sizewright: stopped", file=sys.stderr)
+        return 130
+    return status
+
+
+def _speak_utf8() -> None:
+    """Drawing marks come through whatever the locale says, and bytes that are no text show as such."""
+    for stream in (sys.stdout, sys.stderr, sys.stdin):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(encoding="utf-8", errors="replace")
+
+
+def _close_quietly() -> None:
+    """The reader of a pipe went away: nothing more may be written, not even while Python ends."""
+    import os
+
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

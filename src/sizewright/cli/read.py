@@ -1,0 +1,87 @@
+"""`sizewright read`: callouts from the command line, from standard input, or asked for one by one."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Iterable
+
+from sizewright.cli.context import add_context, context_of
+from sizewright.resolve.answer import answer
+from sizewright.resolve.characteristic import Answer
+from sizewright.resolve.context import Context
+
+Show = Callable[[Answer], None]
+
+_EPILOG = """\
+examples:
+  sizewright read "Ø17 +0.2/0 THRU"
+  sizewright read --unit inch ".750 ±.001" "1-1/2"
+  sizewright read --general "ISO 2768-m" 120 R5 "2 x 45°"
+  sizewright read --json - < callouts.txt      one callout a line, one JSON object a line
+  sizewright read -- -A-                       callouts that begin with a dash, after --
+"""
+
+
+def add(parser: argparse.ArgumentParser) -> None:
+    """Add the options of `read`."""
+    parser.epilog = _EPILOG
+    parser.add_argument("callouts", nargs="*", metavar="CALLOUT", help="what the drawing says; - reads standard input")
+    parser.add_argument("--json", action="store_true", help="one JSON object a line, for programs")
+    parser.add_argument("--crib", metavar="FILE", help="the shop's instruments (TOML), for how to check")
+    add_context(parser)
+
+
+def run(given: argparse.Namespace) -> int:
+    """Read the callouts; 1 where one of them does not read."""
+    context = context_of(given)
+    if context is None:
+        return 2
+    show = _json_shower() if given.json else _word_shower(given.crib)
+    if given.callouts == ["-"] or (not given.callouts and not sys.stdin.isatty()):
+        return _all(_lines(), context, show)
+    if given.callouts:
+        return _all(given.callouts, context, show)
+    from sizewright.cli.ask import ask
+
+    return ask(context, show)
+
+
+def _lines() -> Iterable[str]:
+    """Standard input a line at a time; the first line may carry a byte-order mark. Blank lines ask nothing."""
+    for line in sys.stdin:
+        callout = line.rstrip("\r\n").lstrip("\ufeff")
+        if callout.strip():
+            yield callout
+
+
+def _all(callouts: Iterable[str], context: Context, show: Show) -> int:
+    status = 0
+    for callout in callouts:
+        given = answer(callout, context)
+        status = status or (1 if given.error else 0)
+        show(given)
+    return status
+
+
+def _json_shower() -> Show:
+    import json
+
+    from sizewright.resolve.answer import answer_json
+
+    def show(given: Answer) -> None:
+        sys.stdout.write(json.dumps(answer_json(given), ensure_ascii=False) + "\n")
+
+    return show
+
+
+def _word_shower(crib: str | None) -> Show:
+    from sizewright.instruments.crib import crib_of
+    from sizewright.output.explain import explain
+
+    instruments = crib_of(crib)
+
+    def show(given: Answer) -> None:
+        print(explain(given, instruments))
+
+    return show
