@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from decimal import Decimal
 from fractions import Fraction
+from itertools import pairwise
 from typing import Literal
 
+from hypothesis import assume
 from hypothesis import strategies as st
 
 from sizewright.notation.model import (
@@ -128,14 +130,23 @@ def sizes(draw: st.DrawFn, repeat: Repeat) -> Size:
     return Size(kind, measure, repeat, through, None, None, modifiers, notes)
 
 
+def _may_be_legs(one: Measure, two: Measure) -> bool:
+    if one.nominal is None or two.nominal is None:
+        return True
+    return one.nominal.unit == two.nominal.unit and two.nominal.value not in (15, 30, 45, 60)
+
+
 @st.composite
 def chamfers(draw: st.DrawFn, repeat: Repeat) -> Chamfer:
     size = draw(measures())
     match draw(st.integers(0, 3)):
         case 0:
-            return Chamfer(size, draw(measures(angle=True)), None, draw(st.booleans()), repeat=repeat)
+            angle = draw(measures(angle=True).filter(lambda measure: measure.bound is None))
+            angle_first = size.bound is None and draw(st.booleans())
+            return Chamfer(size, angle, None, angle_first, repeat=repeat)
         case 1:
-            return Chamfer(size, None, draw(measures()), repeat=repeat)
+            second = draw(measures().filter(lambda measure: _may_be_legs(size, measure)))
+            return Chamfer(size, None, second, repeat=repeat)
         case 2:
             plain = size.standing is Standing.PLAIN and size.nominal is not None
             return Chamfer(size, letter_c=plain, repeat=repeat)
@@ -149,7 +160,11 @@ def callouts(draw: st.DrawFn) -> Callout:
     count = draw(st.sampled_from([None, 1, 2, 12] if typical else [1, 1, 2, 12]))
     repeat = Repeat(count, typical, holes=count not in (None, 1) and draw(st.booleans()))
     features = st.one_of(sizes(repeat), sizes(repeat), chamfers(repeat))
-    return Callout(tuple(draw(st.lists(features, min_size=1, max_size=3))))
+    drawn = draw(st.lists(features, min_size=1, max_size=3))
+    for before, feature in pairwise(drawn):
+        if isinstance(feature, Size) and feature.kind == "depth" and isinstance(before, Size):
+            assume(before.through is None)
+    return Callout(tuple(drawn))
 
 
 @st.composite

@@ -40,15 +40,15 @@ SHOWN = [
     ("24.9 MAX / 25.1 MIN", "                ^~~", "the MAX is below the MIN; the larger number with MAX"),
     ("25 ±0.1 MAX", "        ^~~", "MAX beside a tolerance; one or the other"),
     ("25mm ±.1in", "      ^~~~", "two units in one size; one unit for a size and its tolerance"),
-    ("1/3", "^~~", "1/3 reads as a fraction that no decimal holds, or as two limits; 3.0/1.0 for limits"),
+    ("1/3", "^~~", "1/3 can be two limits, a fraction or a taper; 3 TO 1 for limits, 1:3 for a taper"),
     ("1 1/3", "^~~~~", '"1 1/3" has no exact decimal value; fractions of an inch are halves to 1/128'),
-    ("1/4-20", "^~~~~~", "two limits this far apart read as a thread; 20 TO 1/4 for limits, 1/4-20 UNC for a thread"),
+    ("1/4-20", "^~~~~~", "1/4-20 can be two limits or a thread; 1/4 TO 20 for limits, the series after it for a thread"),
     ("0x 25", "^~", "a count of 0; a count from 1 to 5000"),
     ("2x 3x 25", "   ^~", "a second count; one count for a feature"),
     (
         "4 x 25 ±0.1",
         "^~~~~~~~~~~",
-        "the x can mean a count or a chamfer's two legs; no blank before the x for a count (4x 25 ±0.1), CHAM before it for a chamfer",
+        "the x can mean a count, two sizes, or a chamfer's two legs; no blank before the x for a count (4x 25 ±0.1), one size a line, CHAM before it for a chamfer",
     ),
     ("12 x 13 SQ", "     ^~~~~", "a square whose sides differ; 12 x 12 SQ"),
     ("45° x 30°", "      ^~~", "an x between two angles; a size and an angle, as in 2 x 45°"),
@@ -56,7 +56,33 @@ SHOWN = [
     ("[25", "   ^", "the callout ends too early; what would read: ]"),
     ("Ø30°", "^~~~", "an angle where a diameter is meant; a length"),
     ("Ø5 ±6", "^~~~~", "the lower limit of the diameter is below zero; a smaller tolerance"),
-    ("3/4", "^~~", 'a bare fraction on a metric drawing: inches, or two limits; 3/4" for inches, 3.0/4.0 for limits'),
+    ("3/4", "^~~", 'a bare fraction on a metric drawing: inches, or two limits; 3/4" for inches, 4 TO 3 for limits'),
+    ("25²", "  ^", '"²" does not read here; what would read: a number, 0, a fraction, an angle, +, -, ±, /'),
+    ("25 (30°)", "    ^~~", "an angle beside a length; the same size in the other unit"),
+    ("25 (24.9/25.1)", "    ^~~~~~~~~", "limits beside a size; the limits alone, 25.1/24.9, or both with limits"),
+    ("25.4 [1.000 ±.004]", "      ^~~~~~~~~~~", "a tolerance beside the second dimension only; the tolerance beside the first"),
+    ("4 Ø10", "^", "a whole number before a mark: a count without its x, or a size; 4x Ø10 for a count, a line of its own for a size"),
+    ("1 x 45° MAX", "    ^~~~~~~", "the tolerance after the angle can be the size's or the angle's; 1 ±0.1 x 45°, or 1 x 45° ±1° with its mark"),
+    ("1x45° ±0.1", "  ^~~~~~~~", "the tolerance after the angle can be the size's or the angle's; 1 ±0.1 x 45°, or 1 x 45° ±1° with its mark"),
+    (".03 x 45", "      ^~", "the degree mark after 45 is missing; 45°"),
+    ("C10 x 30", "      ^~", "C alone means 45°: a degree mark is missing, or CHAM is meant; C1, 1 x 30°"),
+    ("CHAM 45°", "^~~~~~~~", "an angle where the size of a chamfer is meant; CHAM 1 x 30°"),
+    ("12 ±0.1 x 12 SQ", "^~~~~~~", "a tolerance on one side of a square; 12 x 12 SQ ±0.1"),
+    ("2x R5 4 PLACES", "      ^~~~~~~~", "a second count; one count for a feature"),
+    ("7/24", "^~~~", "7/24 can be two limits, a fraction or a taper; 24 TO 7 for limits, 7:24 for a taper"),
+    ("25 ±1/64", "    ^~~~", 'a bare fraction on a metric drawing: inches, or two limits; 1/64" for inches, 64 TO 1 for limits'),
+    ("45'", "^~~", "feet, or minutes of arc; 0°45' for an angle, 45'-0\" for feet"),
+    ("2'-6", "  ^~", "feet and inches without the inch mark; 2'-6\""),
+    ("0 -0.1", "  ^~~~", "one deviation alone: the other is missing, or the sign is half of ±; 0 0/-0.1 or 0 ±0.1, or 0-0.1 for limits"),
+    ("30° ±30", "     ^~", "a tolerance as large as its angle, without a mark; ±30' or ±30°"),
+    ("400°", "^~~~", "an angle beyond a full turn; 360° at most"),
+    ("THK 2 ±3", "^~~~~~~~", "the lower limit of the thickness is below zero; a smaller tolerance"),
+    ("Ø5 THRU DEEP 10", "        ^~~~~~~", "a depth on a hole that goes through; THRU or a depth"),
+    ("25 BSC MAX", "       ^~~", "MAX on a basic size; one or the other"),
+    ("25 BSC REF", "       ^~~", "both basic and reference; one or the other"),
+    ("-10 ±0.1", "^", "a sign before a size; no sign on a size; a deviation stands after its size"),
+    ("1 000", "  ^~~", "a deviation of 0 alone; 1 +0.1/0, both deviations; 1000 without the blank if it is one number"),
+    ("Ra 1.6", "^~", '"Ra" does not read here; what would read: a number, 0, a fraction, an angle, +, -, (, ['),
 ]  # fmt: skip
 
 
@@ -97,6 +123,21 @@ def test_a_million_characters_are_refused_at_once() -> None:
 def test_a_number_of_too_many_figures_is_refused() -> None:
     with pytest.raises(CalloutError, match="too long"):
         read_callout("2" * 60)
+
+
+# What only looks like one size more: (callout, its fault begins in this line).
+STACKED = [
+    ("Ø25.1\nØ24.9", "two near sizes of one diameter"),
+    ("Ø10\n20", "this far apart"),
+    ("25\n4", "this far apart"),
+]
+
+
+@pytest.mark.parametrize(("callout", "said"), STACKED)
+def test_stacked_numbers_that_can_be_two_things_are_refused(callout: str, said: str) -> None:
+    error = answer(callout, Context()).error
+    assert error is not None
+    assert said in error.message
 
 
 @pytest.mark.parametrize("text", ["", "ISO 2768-q", ".XX .XX", ".XX ±.01 .XX ±.02", "±", "angles 1 mm"])

@@ -25,6 +25,28 @@ def test_a_model_written_and_read_again_is_the_same(model: Callout, manner: str,
     assert read_callout(text).callout == model, text
 
 
+# Texts that read to models the strategies do not make.
+ODD = [
+    "25 +0/-0",
+    "2 REF x 45°",
+    "2x45° REF",
+    "30° +30'/-0'",
+    "5x20 (=100)",
+    "12 x 12 SQ",
+    "Ø5; 4 HOLES, Ø12",
+    "C1",
+    "0.000",
+]
+
+
+@pytest.mark.parametrize("manner", ["iso", "asme"])
+@pytest.mark.parametrize("typed", ODD)
+def test_odd_texts_survive_being_written(typed: str, manner: str) -> None:
+    model = read_callout(typed).callout
+    text = write_callout(model, manner)
+    assert read_callout(text).callout == model, text
+
+
 @pytest.mark.parametrize("manner", ["iso", "asme"])
 def test_every_known_callout_survives_being_written(manner: str) -> None:
     for row in callout_rows():

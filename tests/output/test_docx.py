@@ -62,8 +62,8 @@ def test_every_line_is_there_with_its_limits() -> None:
         cells = shown.cells
         assert row.requirement in cells[1].text
         for bound in row.limits:
-            assert bound.lower in cells[3].text.split() or not bound.lower
-            assert bound.upper in cells[4].text.split() or not bound.upper
+            assert bound.said_lower in cells[3].text.split() or not bound.said_lower
+            assert bound.said_upper in cells[4].text.split() or not bound.said_upper
 
 
 def test_only_lines_with_limits_get_verdict_boxes() -> None:
@@ -129,7 +129,7 @@ def test_a_word_processor_shows_all_of_it(tmp_path: Path, office: Callable[[Path
     shown = text.split()
     for row in rows_of(housing()):
         for bound in (*row.limits, *row.other_limits):
-            assert {bound.lower or "–", bound.upper or "–"} <= set(shown), "a limit is cut or broken"
+            assert {bound.said_lower or "–", bound.said_upper or "–"} <= set(shown), "a limit is cut or broken"
     pages = text.rstrip("\f").split("\f")
     assert all(f"page {i} of {len(pages)}" in page for i, page in enumerate(pages, start=1))
     assert all("Worm housing, EQ-310, revision C" in page for page in pages)

@@ -42,7 +42,7 @@ def _share(text: str) -> Decimal:
         value = Decimal(text)
     except InvalidOperation:
         raise argparse.ArgumentTypeError(f"{text!r} is not a number; a share is a number such as 0.1") from None
-    if not 0 < value <= 1:
+    if not value.is_finite() or not 0 < value <= 1:
         raise argparse.ArgumentTypeError(f"{text} is no share; above 0, 1 at most")
     return value
 

@@ -68,7 +68,7 @@ def feet(text: str, span: Span) -> Amount:
     inches = parts["inches"] or "0"
     rest = Decimal(_fraction_value(inches, span)) if "/" in inches else decimal(inches, span)
     if rest >= 12:
-        raise CalloutError(f"{inches} inches beside the feet; 12 make a foot", *span)
+        raise CalloutError(f"{inches} inches beside the feet; 12 make a foot", *span, "below 12 inches")
     return Amount(Decimal(parts["feet"]) * 12 + rest, Form.FEET, "inch", span)
 
 

@@ -4,10 +4,33 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from sizewright.notation.measures import Weighed, is_angle_measure, is_bare, weigh
-from sizewright.notation.model import Callout, Chamfer, Feature, Note, Repeat, Size, Span
+from sizewright.notation.kinds import DEPENDENT_KINDS
+from sizewright.notation.measures import Weighed, is_angle_measure, weigh
+from sizewright.notation.model import (
+    ONCE,
+    Amount,
+    Callout,
+    Chamfer,
+    Deviations,
+    Feature,
+    Measure,
+    Note,
+    PlusMinus,
+    Repeat,
+    Size,
+    Span,
+    Standing,
+)
+from sizewright.notation.pairs import is_whole
 from sizewright.notation.pieces import Piece, RawSize, Tail
 from sizewright.text.errors import CalloutError
+
+# Legs longer than this, in either unit, are more likely a slot, a pocket or a block than a chamfer.
+_LONGEST_LEG = 10
+# A whole number of these after an x is an angle without its mark far more often than a leg.
+_USUAL_ANGLES = (15, 30, 45, 60)
+# Two stacked sizes of one kind that differ by less than this share may be the two limits of one.
+_NEAR = 10
 
 
 @dataclass(slots=True, eq=False, repr=False)
@@ -16,9 +39,21 @@ class _Item:
 
     feature: Weighed | Feature
     separator: str | None
-    places: Tail | None
+    count_before: Tail | None
+    count_after: Tail | None
     typical: bool
-    places_after: bool
+    repeat: Repeat = ONCE
+    counted: bool = False
+
+    @property
+    def span(self) -> Span:
+        """Where it stands; a ready feature has no span of its own."""
+        return self.feature.span if isinstance(self.feature, Weighed) else (0, 0)
+
+    @property
+    def kind(self) -> str | None:
+        """The kind its mark tells, None for a bare number."""
+        return self.feature.kind if isinstance(self.feature, Weighed) else "ready"
 
 
 def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callout, list[Note]]:
@@ -27,148 +62,256 @@ def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callo
     Raises:
         CalloutError: pieces that do not belong together, at the piece.
     """
+    _lead(leading, pieces)
+    items = [_item(piece, text) for piece in pieces]
+    for position in range(1, len(items)):
+        _check_neighbours(items[position - 1], items[position])
+    _spread(items)
     remarks: list[Note] = []
-    items = [_item(piece, text, remarks) for piece in pieces]
-    for tail in leading:
-        if tail.name == "typical":
-            items[0].typical = True
-        elif items[0].places is not None:
-            raise CalloutError("a second count", *tail.span, "one count for a feature")
-        else:
-            items[0].places, items[0].places_after = tail, False
     features: list[Feature] = []
-    repeats = _spread(items)
     position = 0
     while position < len(items):
-        taken, feature = _join(items, position, repeats[position], remarks)
+        taken, feature = _join(items, position, text, remarks)
         features.append(feature)
         position += taken
     return Callout(tuple(features)), remarks
 
 
-def _item(piece: Piece, text: str, remarks: list[Note]) -> _Item:
+def _lead(leading: list[Tail], pieces: list[Piece]) -> None:
+    """What stands before the first feature belongs to it."""
+    first = pieces[0]
+    for tail in leading:
+        if tail.name == "places":
+            if first.count is not None:
+                raise CalloutError("a second count", *tail.span, "one count for a feature")
+            first.count = tail
+        elif isinstance(first.body, RawSize):
+            first.body.tails.append(tail)
+        else:
+            raise CalloutError("this word belongs before a size", *tail.span)
+
+
+def _item(piece: Piece, text: str) -> _Item:
     if not isinstance(piece.body, RawSize):
-        return _Item(piece.body, piece.separator, piece.count, False, False)
-    weighed = weigh(piece.body, text, remarks)
-    if piece.count is not None and weighed.places is not None:
-        raise CalloutError("a second count", *weighed.places.span, "one count for a feature")
-    return _Item(weighed, piece.separator, piece.count or weighed.places, weighed.typical, piece.count is None)
+        return _Item(piece.body, piece.separator, piece.count, None, False)
+    weighed = weigh(piece.body, text)
+    return _Item(weighed, piece.separator, piece.count, weighed.places, weighed.typical)
 
 
-def _spread(items: list[_Item]) -> list[Repeat]:
-    """The count of each item: one typed first holds on until another; one typed last holds for all before it."""
-    typical = any(item.typical for item in items)
-    repeats: list[Repeat | None] = []
+def _check_neighbours(before: _Item, item: _Item) -> None:
+    """A bare number after another feature needs a line or a semicolon between them, or a mark that tells what it is."""
+    separator, kind = item.separator, item.kind
+    if separator is None and kind is not None and isinstance(before.feature, Weighed) and before.kind is None:
+        nominal = before.feature.measure.nominal
+        if is_whole(nominal) and before.feature.measure.tolerance is None and item.count_before is None:
+            raise CalloutError(
+                "a whole number before a mark: a count without its x, or a size",
+                *before.span,
+                "4x Ø10 for a count, a line of its own for a size",
+            )
+    if separator == "LINE":
+        _check_stacked(before, item)
+    if kind is not None or separator in ("LINE", "SEMICOLON", "BY"):
+        return
+    if separator == "COMMA":
+        raise CalloutError("a number after a comma", *item.span, "no blank after a decimal comma, or one size a line")
+    raise CalloutError("two sizes side by side", *item.span, "one size a line, or a mark that tells what each is")
+
+
+def _check_stacked(before: _Item, item: _Item) -> None:
+    """Two sizes of one kind, nearly alike, one under the other, may be the limits of one."""
+    if item.kind is None or item.kind != before.kind or item.kind == "ready":
+        return
+    sizes = [each.feature.measure for each in (before, item) if isinstance(each.feature, Weighed)]
+    if any(size.nominal is None or size.tolerance or size.bound or size.other for size in sizes):
+        return
+    one, two = (size.nominal.value for size in sizes if size.nominal is not None)
+    if one != two and abs(one - two) * _NEAR < max(one, two):  # type: ignore[operator]
+        raise CalloutError(
+            f"two near sizes of one {item.kind}, one under the other: two sizes, or two limits",
+            *item.span,
+            "the mark once for limits (Ø25.1/24.9), a semicolon between two sizes",
+        )
+
+
+def _spread(items: list[_Item]) -> None:
+    """The count of each item.
+
+    One typed first holds on, over line ends too, until another or a semicolon; one typed last, and TYP, hold for what
+    stands before them in the same line. What depends on a feature has its count whatever parts them.
+    """
     running: Repeat | None = None
+    segment: list[_Item] = []
     for item in items:
-        if item.places is not None:
-            count, holes = item.places.value
-            running = Repeat(count, typical, holes)
-            if item.places_after:
-                repeats = [running if r is None else r for r in repeats]
-        repeats.append(running)
-    default = Repeat(None, typical=True) if typical else Repeat()
-    return [default if r is None else r for r in repeats]
+        dependent = item.kind in DEPENDENT_KINDS
+        if item.separator == "SEMICOLON" and not dependent:
+            running = None
+        if item.separator in ("SEMICOLON", "LINE") and not dependent:
+            segment = []
+        segment.append(item)
+        if item.count_before is not None:
+            running = _repeat(item.count_before)
+        if item.count_after is not None:
+            if running is not None:
+                raise CalloutError("a second count", *item.count_after.span, "one count for a feature")
+            for each in segment:
+                each.repeat, each.counted = _repeat(item.count_after), True
+        else:
+            item.repeat, item.counted = running or ONCE, running is not None
+        if item.typical:
+            _mark_typical(segment)
 
 
-def _join(items: list[_Item], at: int, repeat: Repeat, remarks: list[Note]) -> tuple[int, Feature]:
+def _repeat(count: Tail) -> Repeat:
+    number, holes = count.value
+    return Repeat(number, holes=holes)
+
+
+def _mark_typical(segment: list[_Item]) -> None:
+    for each in segment:
+        each.repeat = replace(each.repeat, typical=True, count=each.repeat.count if each.counted else None)
+
+
+def _join(items: list[_Item], at: int, text: str, remarks: list[Note]) -> tuple[int, Feature]:
     """The feature that begins at item `at`, and how many items it takes."""
     item = items[at]
     if not isinstance(item.feature, Weighed):
         return 1, item.feature
-    this = item.feature
-    if at > 0:
-        _check_neighbour(items, at)
     following = items[at + 1] if at + 1 < len(items) else None
     if following is not None and following.separator == "BY" and isinstance(following.feature, Weighed):
-        joined = _by(this, following.feature, repeat, remarks)
-        if joined is not None:
-            if at + 2 < len(items) and items[at + 2].separator == "BY" and _is_plain(items[at + 2]):
-                raise CalloutError("a third number after an x", *_span(items[at + 2]))
-            return 2, joined
-    return 1, _single(this, repeat)
+        if following.kind in DEPENDENT_KINDS:
+            return 1, _single(item.feature, item.repeat, following)
+        third = items[at + 2] if at + 2 < len(items) else None
+        if third is not None and third.separator == "BY":
+            raise CalloutError("a third number after an x", *third.span, "2 x 45°, 12 x 12 SQ, Ø10 x 20 DEEP")
+        return 2, _by(item.feature, following, text, remarks)
+    return 1, _single(item.feature, item.repeat, following)
 
 
-def _check_neighbour(items: list[_Item], at: int) -> None:
-    """A bare number after another feature needs a line or a semicolon between them, or a mark that tells what it is."""
-    item = items[at]
-    if item.separator in ("LINE", "SEMICOLON"):
-        return
-    assert isinstance(item.feature, Weighed)
-    span = item.feature.span
-    if item.separator == "BY" and item.feature.kind != "depth":
-        raise CalloutError("an x between sizes that do not go together", *span, "2 x 45°, 12 x 12 SQ, Ø10 x 20 DEEP")
-    if not _is_plain(item):
-        return
-    if item.separator == "COMMA":
-        raise CalloutError("a number after a comma", *span, "no blank after a decimal comma, or one size a line")
-    raise CalloutError("two sizes side by side", *span, "one size a line, or a mark that tells what each is")
+def _by(first: Weighed, item: _Item, text: str, remarks: list[Note]) -> Feature:
+    """What `first x second` is.
 
-
-def _is_plain(item: _Item) -> bool:
-    return isinstance(item.feature, Weighed) and item.feature.kind is None
-
-
-def _span(item: _Item) -> Span:
-    assert isinstance(item.feature, Weighed)
-    return item.feature.span
-
-
-def _by(first: Weighed, second: Weighed, repeat: Repeat, remarks: list[Note]) -> Feature | None:
-    """What `first x second` is, or None where the x only parts a depth from what is before it."""
+    Raises:
+        CalloutError: the two do not go together.
+    """
+    second = item.feature
+    assert isinstance(second, Weighed)
+    if second.total is not None and is_whole(first.measure.nominal) and first.kind is None:
+        return _spaced(first, second)
+    if second.kind == "square" and first.kind in (None, "square"):
+        return _square(first, second, item.repeat)
     chamfer_kinds = (None, "chamfer size")
+    if first.kind not in chamfer_kinds or second.kind not in chamfer_kinds:
+        hint = "2 x 45°, 12 x 12 SQ, Ø10 x 20 DEEP"
+        raise CalloutError("an x between sizes that do not go together", *second.span, hint)
+    for each in (first, second):
+        _refuse_tails(each, "a chamfer")
     angles = is_angle_measure(first.measure), is_angle_measure(second.measure)
     notes = first.notes + second.notes
-    if second.kind == "depth":
-        return None
-    if "square" in (first.kind, second.kind) and first.kind in (None, "square"):
-        return _square(first, second, repeat)
-    if first.kind not in chamfer_kinds or second.kind not in chamfer_kinds:
-        return None
+    if all(angles):
+        raise CalloutError("an x between two angles", *second.span, "a size and an angle, as in 2 x 45°")
     if any(angles):
-        if all(angles):
-            raise CalloutError("an x between two angles", *second.span, "a size and an angle, as in 2 x 45°")
-        size, angle = (first, second) if angles[1] else (second, first)
-        return Chamfer(size.measure, angle.measure, None, angles[0], repeat=repeat, notes=notes)
-    if first.kind is None and second.kind is None:
-        _legs_or_count(first, second, remarks)
-    return Chamfer(first.measure, None, second.measure, repeat=repeat, notes=notes)
+        size, angle = _chamfer_parts(first, second, angle_first=angles[0], text=text)
+        return Chamfer(size, angle, None, angles[0], repeat=item.repeat, notes=notes)
+    _check_legs(first, second, remarks)
+    return Chamfer(first.measure, None, second.measure, repeat=item.repeat, notes=notes)
+
+
+def _refuse_tails(part: Weighed, of: str) -> None:
+    """What would be lost by joining is refused."""
+    if part.through or part.modifiers or part.total or part.shorter_side or part.measure.other:
+        raise CalloutError(f"something beside a part of {of} that does not belong there", *part.span)
+
+
+def _chamfer_parts(first: Weighed, second: Weighed, *, angle_first: bool, text: str) -> tuple[Measure, Measure]:
+    """Size and angle of a chamfer. What stands last is the whole chamfer's, or is refused where that is not sure."""
+    one, two = first.measure, second.measure
+    if two.bound or (not angle_first and _unmarked_tolerance(two, text)):
+        raise CalloutError(
+            "the tolerance after the angle can be the size's or the angle's",
+            *second.span,
+            "1 ±0.1 x 45°, or 1 x 45° ±1° with its mark",
+        )
+    if two.standing is not Standing.PLAIN and text[two.span[0]] not in "([|":
+        one = replace(one, standing=two.standing)
+    return (two, one) if angle_first else (one, two)
+
+
+def _unmarked_tolerance(angle: Measure, text: str) -> bool:
+    match angle.tolerance:
+        case PlusMinus(amount):
+            amounts: tuple[Amount, ...] = (amount,)
+        case Deviations(upper, lower):
+            amounts = (upper, lower)
+        case _:
+            return False
+    return not any(mark in text[slice(*amount.span)].lower() for amount in amounts for mark in ("°", "'", '"', "deg"))
+
+
+def _spaced(first: Weighed, second: Weighed) -> Size:
+    """`5x20 (=100)`: the total tells that the first number is a count."""
+    count = first.measure.nominal
+    assert count is not None
+    return Size("length", second.measure, Repeat(int(count.value)), total=second.total, notes=second.notes)
 
 
 def _square(first: Weighed, second: Weighed, repeat: Repeat) -> Size:
+    _refuse_tails(first, "a square")
     one, two = first.measure.nominal, second.measure.nominal
-    if one is None or two is None or one.value != two.value:
+    if one is None or two is None or one.value != two.value or one.unit != two.unit:
         raise CalloutError("a square whose sides differ", *second.span, "12 x 12 SQ")
-    measure = second.measure if second.measure.tolerance else replace(second.measure, tolerance=first.measure.tolerance)
-    return Size("square", measure, repeat, notes=first.notes + second.notes)
+    if first.measure.tolerance is not None:
+        raise CalloutError("a tolerance on one side of a square", *first.span, "12 x 12 SQ ±0.1")
+    return Size("square", second.measure, repeat, second.through, None, None, second.modifiers, second.notes)
 
 
-def _legs_or_count(first: Weighed, second: Weighed, remarks: list[Note]) -> None:
-    """Two bare lengths about an x are the legs of a chamfer; a whole number before a toleranced one may be a count."""
-    whole = is_bare(first.measure.nominal) and first.measure.tolerance is None
-    if whole and second.measure.tolerance is not None:
+def _check_legs(first: Weighed, second: Weighed, remarks: list[Note]) -> None:
+    """Two lengths about an x are the legs of a chamfer where a word says so, or where they can be nothing else."""
+    one, two = first.measure.nominal, second.measure.nominal
+    span = (first.span[0], second.span[1])
+    if first.letter_c:
+        raise CalloutError("C alone means 45°: a degree mark is missing, or CHAM is meant", *second.span, "C1, 1 x 30°")
+    if one is not None and two is not None:
+        _check_leg_numbers(one, two, span)
+    if "chamfer size" in (first.kind, second.kind):
+        return
+    if one is None or two is None:
+        raise CalloutError("limits about an x", *span, "a size and an angle, as in 2 x 45°, or CHAM before two legs")
+    whole = is_whole(one) and first.measure.tolerance is None
+    if (whole and second.measure.tolerance is not None) or max(one.value, two.value) > _LONGEST_LEG:
         raise CalloutError(
-            "the x can mean a count or a chamfer's two legs",
-            first.span[0],
-            second.span[1],
-            "no blank before the x for a count (4x 25 ±0.1), CHAM before it for a chamfer",
+            "the x can mean a count, two sizes, or a chamfer's two legs",
+            *span,
+            "no blank before the x for a count (4x 25 ±0.1), one size a line, CHAM before it for a chamfer",
         )
-    if whole:
-        remarks.append(
-            Note("warning", "read as the two legs of a chamfer; for a count type no blank before the x", first.span[0])
-        )
+    text = "read as the two legs of a chamfer"
+    remarks.append(Note("warning", f"{text}; for a count type no blank before the x" if whole else text, span[0]))
 
 
-def _single(this: Weighed, repeat: Repeat) -> Feature:
+def _check_leg_numbers(one: Amount, two: Amount, span: Span) -> None:
+    if one.unit != two.unit:
+        raise CalloutError("a unit on one leg of a chamfer alone", *span, "the same unit on both")
+    if is_whole(two) and two.value in _USUAL_ANGLES and two.value >= 5 * one.value:
+        raise CalloutError(f"the degree mark after {two.value} is missing", *two.span, f"{two.value}°")
+    if 0 in (one.value, two.value):
+        raise CalloutError("a leg of 0", *span, "a size and an angle, as in 2 x 45°")
+
+
+def _single(this: Weighed, repeat: Repeat, following: _Item | None) -> Feature:
     if this.kind == "chamfer size":
+        if is_angle_measure(this.measure):
+            raise CalloutError("an angle where the size of a chamfer is meant", *this.span, "CHAM 1 x 30°")
+        _refuse_tails(this, "a chamfer")
         return Chamfer(this.measure, letter_c=this.letter_c, repeat=repeat, notes=this.notes)
     kind = this.kind or "length"
     if is_angle_measure(this.measure):
         if this.kind is not None:
             raise CalloutError(f"an angle where a {this.kind} is meant", *this.span, "a length")
         kind = "angle"
-    if this.total is not None and this.kind not in (None, "length"):
+    if this.total is not None and this.kind is not None:
         raise CalloutError("a total after a size that is not a spacing", *this.total.span)
     if this.shorter_side is not None and kind != "angle":
         raise CalloutError("a shorter side belongs to an angle", *this.shorter_side.span, "30° (shorter side 40)")
+    if this.through and following is not None and following.kind == "depth":
+        raise CalloutError("a depth on a hole that goes through", *following.span, "THRU or a depth")
     return Size(kind, this.measure, repeat, this.through, this.total, this.shorter_side, this.modifiers, this.notes)

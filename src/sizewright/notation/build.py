@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from itertools import takewhile
 from typing import Any
 
 from lark import Token, Transformer
@@ -129,6 +130,15 @@ def _of_child(name: str, index: int) -> Method:
     return method
 
 
+def _of_amount(name: str) -> Method:
+    """A method for rule `name` whose tail carries its number."""
+
+    def method(_self: Any, children: list[Any]) -> Tail:
+        return Tail(name, next(c for c in children if isinstance(c, Amount)), span_of(*children))
+
+    return method
+
+
 def _of_word(name: str) -> Method:
     """A method for rule `name` whose tail carries its word, a token."""
 
@@ -142,15 +152,12 @@ def _of_word(name: str) -> Method:
 class TailsBuilder(Transformer[Token, Any]):
     """Rules of `sizes.lark` for what may follow a size."""
 
-    plus_minus = _of_child("plus_minus", 1)
+    plus_minus = _of_amount("plus_minus")
     deviation = _of_child("deviation", -1)
-    other_limit = _of_child("other_limit", 1)
-    to_limit = _of_child("other_limit", 1)
+    to_limit = _of_child("to_limit", 1)
     other_unit = _of_child("other_unit", 1)
-    total = _of_child("total", 2)
-
-    def shorter_side(self, children: list[Any]) -> Tail:
-        return Tail("shorter_side", next(c for c in children if isinstance(c, Amount)), span_of(*children))
+    total = _of_amount("total")
+    shorter_side = _of_amount("shorter_side")
 
     mark_after = _of_word("mark_after")
     typical = _of_word("typical")
@@ -160,12 +167,20 @@ class TailsBuilder(Transformer[Token, Any]):
     modifier = _of_word("modifier")
     note = _of_word("note")
 
+    def other_limit(self, children: list[Any]) -> Tail:
+        name = "stacked_limit" if children[0].type == "STACKED" else "slash_limit"
+        return Tail(name, children[1], span_of(children[1]))
+
     def bound(self, children: list[Token]) -> Tail:
         word = next(c for c in children if c.type not in _PUNCTUATION)
         return Tail("bound", _bound_name(word), span_of(word))
 
     def deviations_in_parentheses(self, children: list[Any]) -> Tail:
         return Tail("deviations", [c for c in children if isinstance(c, Amount)], span_of(*children))
+
+    def late_word(self, children: list[Token]) -> Tail:
+        word = children[-1]
+        return Tail(word.type.lower(), (word.type, word.strip()), span_of(word))
 
     def places(self, children: list[Token]) -> Tail:
         token = next(c for c in children if c.type == "PLACES")
@@ -195,7 +210,23 @@ class CalloutBuilder(SizesBuilder, TailsBuilder):
         count = next((c for c in before if isinstance(c, Tail)), None)
         return Piece(body, separator, count)
 
+    def next_counted(self, children: list[Any]) -> Piece:
+        return Piece(children[-1], children[0].type, self.places(children[1:2]))
+
     def callout(self, children: list[Any]) -> tuple[list[Tail], list[Piece]]:
-        leading = [c for c in children if isinstance(c, Tail)]
+        leading = list(takewhile(lambda child: isinstance(child, Tail), children))
         first, *rest = children[len(leading) :]
-        return leading, [Piece(first), *rest]
+        pieces = [Piece(first)]
+        for child in rest:
+            if isinstance(child, Piece):
+                pieces.append(child)
+            else:
+                _attach(child, pieces[-1])
+        return leading, pieces
+
+
+def _attach(word: Tail, piece: Piece) -> None:
+    """A word after a comma belongs to the feature before it."""
+    if not isinstance(piece.body, RawSize):
+        raise CalloutError("nothing for this word to belong to", *word.span, "a size before it")
+    piece.body.tails.append(word)

@@ -8,6 +8,7 @@ from typing import Any
 from lark import Token, Transformer
 
 from sizewright.notation.amounts import as_angle, is_angle
+from sizewright.notation.build import span_of
 from sizewright.notation.model import Amount, GeneralNote, GeneralRule, UnitsNote
 from sizewright.text.errors import CalloutError
 
@@ -42,7 +43,8 @@ class GeneralBuilder(Transformer[Token, Any]):
         parts = _STANDARD.fullmatch(children[0])
         assert parts is not None
         classes = (parts["linear"] or "").lower() + (parts["geometric"] or "").upper()
-        return GeneralRule("standard", None, "ISO 2768", classes + ("-E" if parts["envelope"] else ""))
+        classes += "-E" if parts["envelope"] else ""
+        return GeneralRule("standard", None, "ISO 2768", classes, span_of(children[0]))
 
     def general_heading(self, _children: list[Token]) -> None:
         return None
@@ -52,7 +54,7 @@ class GeneralBuilder(Transformer[Token, Any]):
         seen: set[str] = set()
         for rule in rules:
             if rule.applies in seen:
-                span = rule.amount.span if rule.amount else (0, 0)
+                span = rule.amount.span if rule.amount else rule.span
                 raise CalloutError(f"a second tolerance for {_said(rule.applies)}", *span, "one for each")
             seen.add(rule.applies)
         return GeneralNote(rules)

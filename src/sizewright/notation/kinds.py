@@ -16,4 +16,6 @@ KIND_OF_MARK = {
     "CHAMFER": "chamfer size",
     "CHAMFER_C": "chamfer size",
 }
+# What belongs to the feature before it, whatever stands between them.
+DEPENDENT_KINDS = frozenset({"depth"})
 NOTE_OF_MARK = {"HEXAGON": "hexagon"}

@@ -3,27 +3,25 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from decimal import Decimal
 from typing import Literal
 
-from sizewright.notation.amounts import as_angle, is_angle
+from sizewright.notation.amounts import is_angle
 from sizewright.notation.kinds import KIND_OF_MARK, NOTE_OF_MARK
 from sizewright.notation.model import (
     Amount,
     Deviations,
-    Form,
     LimitPair,
     Measure,
-    Note,
     PlusMinus,
     Span,
     Standing,
     Tolerance,
 )
+from sizewright.notation.pairs import Between, alike, dashed, limit_pair
 from sizewright.notation.pieces import RawSize, Tail
 from sizewright.text.errors import CalloutError
-from sizewright.text.numbers import plain
 
+_BETWEEN: dict[str, Between] = {"slash_limit": "/", "stacked_limit": "stacked", "to_limit": "to"}
 _BOUNDS: dict[str, Literal["max", "min"]] = {"MAX": "max", "MIN": "min"}
 
 
@@ -57,7 +55,7 @@ class _Parts:
     other: RawSize | None = None
 
 
-def weigh(raw: RawSize, text: str, remarks: list[Note]) -> Weighed:
+def weigh(raw: RawSize, text: str) -> Weighed:
     """Put a raw size together; `text` is the folded callout (blanks about a dash tell a range from a deviation).
 
     Raises:
@@ -65,7 +63,7 @@ def weigh(raw: RawSize, text: str, remarks: list[Note]) -> Weighed:
     """
     result = Weighed(Measure(None), span=raw.span)
     if raw.inner is not None:
-        result = weigh(raw.inner, text, remarks)
+        result = weigh(raw.inner, text)
         result.span = raw.span
     parts = _sort(raw, result)
     _name(raw.marks + parts.marks, result)
@@ -73,11 +71,11 @@ def weigh(raw: RawSize, text: str, remarks: list[Note]) -> Weighed:
         _only_words(parts, raw)
         measure = replace(result.measure, standing=Standing(raw.standing))
     else:
-        measure = _measure(raw, parts, text)
+        measure = _measure(raw, parts, text, result.kind)
         if parts.standing is not Standing.PLAIN:
             measure = replace(measure, standing=parts.standing)
     if parts.other is not None:
-        measure = replace(measure, other=_other(parts.other, result, text, remarks))
+        measure = replace(measure, other=_other(parts.other, measure, result.kind, text))
     result.measure = replace(measure, span=raw.span)
     return result
 
@@ -93,7 +91,7 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
                 parts.deviations.append(tail)
             case "deviations":
                 parts.deviations += [Tail("deviation", amount, amount.span) for amount in tail.value]
-            case "other_limit":
+            case "slash_limit" | "stacked_limit" | "to_limit":
                 if parts.limit is not None:
                     raise CalloutError("a third limit", *tail.span, "two limits, as in 25.1/24.9")
                 parts.limit = tail
@@ -101,10 +99,8 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
                 parts.bounds.append((tail.value, tail.span))
             case "mark_after":
                 parts.marks.append((tail.value[0].removesuffix("_AFTER"), tail.span))
-            case "reference":
-                parts.standing = Standing.REFERENCE
-            case "basic":
-                parts.standing = Standing.BASIC
+            case "reference" | "basic":
+                _stand(parts, Standing(tail.name), tail.span)
             case "other_unit":
                 if parts.other is not None:
                     raise CalloutError("a third size for one dimension", *tail.span)
@@ -126,6 +122,12 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
     if parts.tolerance is not None and parts.deviations:
         raise CalloutError("a second tolerance", *parts.deviations[0].span, "one tolerance for one size")
     return parts
+
+
+def _stand(parts: _Parts, standing: Standing, span: Span) -> None:
+    if parts.standing not in (Standing.PLAIN, standing):
+        raise CalloutError("both basic and reference", *span, "one or the other")
+    parts.standing = standing
 
 
 def _alone(parts: _Parts, tail: Tail) -> None:
@@ -153,29 +155,34 @@ def _only_words(parts: _Parts, raw: RawSize) -> None:
         raise CalloutError("a tolerance after the closing bracket", *raw.tails[0].span, "the tolerance inside it")
 
 
-def _measure(raw: RawSize, parts: _Parts, text: str) -> Measure:
+def _measure(raw: RawSize, parts: _Parts, text: str, kind: str | None) -> Measure:
     nominal = raw.amount
     if nominal is None:
         if parts.limit or parts.deviations or parts.tolerance:
             raise CalloutError("a tolerance without a size", *raw.tails[0].span, "a number before it")
         return Measure(None)
     tolerance = parts.tolerance
+    if len(parts.bounds) == 2 and len(parts.deviations) == 1 and parts.deviations[0].value.value < 0:
+        second = parts.deviations.pop()  # 24.9 MIN - 25.1 MAX: the dash parts two limits
+        parts.limit = Tail("to_limit", replace(second.value, value=-second.value.value), second.span)
     if parts.deviations:
-        tolerance = _deviations(nominal, parts.deviations, text)
+        tolerance = _deviations(nominal, parts.deviations, text, kind)
     bound: Literal["max", "min"] | None = None
     if parts.limit is not None:
         if tolerance is not None:
             raise CalloutError("two limits and a tolerance", *parts.limit.span, "one or the other")
-        tolerance = _limits(nominal, parts, parts.limit)
+        tolerance = _limits(nominal, parts, parts.limit, text)
     elif len(parts.bounds) > 1:
         raise CalloutError("both MAX and MIN on one number", *parts.bounds[1][1], "12.1 MAX / 11.9 MIN")
     elif parts.bounds:
         name, span = parts.bounds[0]
         if tolerance is not None:
             raise CalloutError(f"{name} beside a tolerance", *span, "one or the other")
+        if parts.standing is not Standing.PLAIN:
+            raise CalloutError(f"{name} on a {parts.standing.value} size", *span, "one or the other")
         bound = _BOUNDS[name]
     if isinstance(tolerance, LimitPair):
-        upper, lower = _alike([tolerance.upper, tolerance.lower])
+        upper, lower = alike([tolerance.upper, tolerance.lower])
         return Measure(None, LimitPair(upper, lower), bound)
     return _consistent(Measure(nominal, tolerance, bound))
 
@@ -185,27 +192,16 @@ def _consistent(measure: Measure) -> Measure:
     assert measure.nominal is not None
     match measure.tolerance:
         case PlusMinus(amount):
-            nominal, amount = _alike([measure.nominal, amount])
+            nominal, amount = alike([measure.nominal, amount])
             return replace(measure, nominal=nominal, tolerance=PlusMinus(amount))
         case Deviations(upper, lower):
-            nominal, upper, lower = _alike([measure.nominal, upper, lower])
+            nominal, upper, lower = alike([measure.nominal, upper, lower])
             return replace(measure, nominal=nominal, tolerance=Deviations(upper, lower))
         case _:
             return measure
 
 
-def _alike(amounts: list[Amount]) -> list[Amount]:
-    if any(is_angle(amount) for amount in amounts):
-        return [as_angle(amount) for amount in amounts]
-    units = {amount.unit for amount in amounts if amount.unit}
-    if len(units) > 1:
-        odd = next(a for a in amounts if a.unit and a.unit != next(b.unit for b in amounts if b.unit))
-        raise CalloutError("two units in one size", *odd.span, "one unit for a size and its tolerance")
-    unit = next(iter(units), None)
-    return [replace(amount, unit=unit) if amount.unit != unit else amount for amount in amounts]
-
-
-def _limits(first: Amount, parts: _Parts, tail: Tail) -> LimitPair:
+def _limits(first: Amount, parts: _Parts, tail: Tail, text: str) -> LimitPair:
     second: Amount = tail.value
     if len(parts.bounds) == 2:
         (one, _), (two, span) = parts.bounds
@@ -217,32 +213,15 @@ def _limits(first: Amount, parts: _Parts, tail: Tail) -> LimitPair:
         return LimitPair(upper, lower)
     if parts.bounds:
         raise CalloutError(f"{parts.bounds[0][0]} beside two limits", *parts.bounds[0][1], "12.1 MAX / 11.9 MIN")
-    if _fraction_like(first, second):
-        raise CalloutError(
-            f"{first.value}/{second.value} reads as a fraction that no decimal holds, or as two limits",
-            first.span[0],
-            second.span[1],
-            f"{second.value}.0/{first.value}.0 for limits",
-        )
-    return LimitPair(*_ordered(first, second))
+    return limit_pair(first, second, _BETWEEN[tail.name], text)
 
 
-def _ordered(first: Amount, second: Amount) -> tuple[Amount, Amount]:
-    one, two = _alike([first, second])
-    return (one, two) if one.value >= two.value else (two, one)
-
-
-def _fraction_like(first: Amount, second: Amount) -> bool:
-    whole = all(isinstance(a.value, Decimal) and a.value == int(a.value) and a.value < 17 for a in (first, second))
-    return whole and first.value < second.value and "." not in str(first.value) and not first.unit
-
-
-def _deviations(nominal: Amount, tails: list[Tail], text: str) -> Tolerance:
+def _deviations(nominal: Amount, tails: list[Tail], text: str, kind: str | None) -> Tolerance:
     typed: list[Amount] = [tail.value for tail in tails]
     if len(typed) > 2:
         raise CalloutError("a third deviation", *tails[2].span, "two deviations, as in 25 +0.2/-0.1")
     if len(typed) == 1:
-        return _single(nominal, typed[0], text)
+        return dashed(nominal, typed[0], text, kind)
     first, second = typed
     if first.value >= second.value:
         return Deviations(first, second)
@@ -256,46 +235,23 @@ def _deviations(nominal: Amount, tails: list[Tail], text: str) -> Tolerance:
     return Deviations(second, first)
 
 
-def _single(nominal: Amount, deviation: Amount, text: str) -> Tolerance:
-    """One signed number after a size: the second of two limits (24.9-25.1), or half a tolerance, which is refused."""
-    size, figure = nominal.value, text[slice(*deviation.span)].lstrip("+-").strip()
-    written = text[slice(*nominal.span)]
-    start = deviation.span[0]
-    if text[start] == "-" and deviation.value < 0:
-        if _thread_like(nominal, deviation):
-            raise CalloutError(
-                "two limits this far apart read as a thread",
-                nominal.span[0],
-                deviation.span[1],
-                f"{figure} TO {written} for limits, {written}-{figure} UNC for a thread",
-            )
-        even = (text[start - 1] == " ") == (text[start + 1] == " ")
-        other = -deviation.value
-        if other > size or (even and other * 2 >= size):
-            return LimitPair(*_ordered(nominal, replace(deviation, value=other)))
-    if deviation.value == 0:
-        raise CalloutError("a deviation of 0 alone", *deviation.span, f"{written} +0.1/0, both deviations")
-    zero_form = f"{written} +{figure}/0" if deviation.value > 0 else f"{written} 0/-{figure}"
-    raise CalloutError(
-        "one deviation alone: the other is missing, or the sign is half of ±",
-        *deviation.span,
-        f"{zero_form} or {written} ±{figure}",
-    )
+def _other(raw: RawSize, measure: Measure, kind: str | None, text: str) -> Measure:
+    """The second of two dimensions; it has the first one's mark and shape.
 
-
-def _thread_like(first: Amount, second: Amount) -> bool:
-    """Whether `first-second` is written as an inch thread is: 1/4-20, 10-24."""
-    whole = is_bare(second) and not is_angle(second)
-    return whole and (first.form is Form.FRACTION or (is_bare(first) and -second.value >= 2 * first.value > 0))
-
-
-def _other(raw: RawSize, result: Weighed, text: str, remarks: list[Note]) -> Measure:
-    inner = weigh(raw, text, remarks)
-    if inner.kind not in (None, result.kind):
-        raise CalloutError(f"{_an(inner.kind)} beside {_an(result.kind or 'length')}", *raw.span, "the same mark")
-    if is_angle_measure(inner.measure) is not is_angle_measure(result.measure) and result.measure.nominal:
-        raise CalloutError("an angle beside a length", *raw.span)
-    return inner.measure
+    Raises:
+        CalloutError: it is another sort of thing, or what tolerances the size stands beside the second one only.
+    """
+    inner = weigh(raw, text)
+    if inner.kind not in (None, kind):
+        raise CalloutError(f"{_an(inner.kind)} beside {_an(kind or 'length')}", *raw.span, "the same mark")
+    other = inner.measure
+    if is_angle_measure(other) is not is_angle_measure(measure):
+        raise CalloutError("an angle beside a length", *raw.span, "the same size in the other unit")
+    if (measure.nominal is None) is not (other.nominal is None):
+        raise CalloutError("limits beside a size", *raw.span, "the limits alone, 25.1/24.9, or both with limits")
+    if other.tolerance is not None and measure.tolerance is None:
+        raise CalloutError("a tolerance beside the second dimension only", *raw.span, "the tolerance beside the first")
+    return other
 
 
 def is_angle_measure(measure: Measure) -> bool:
@@ -303,17 +259,6 @@ def is_angle_measure(measure: Measure) -> bool:
     if measure.nominal is not None:
         return is_angle(measure.nominal)
     return isinstance(measure.tolerance, LimitPair) and is_angle(measure.tolerance.upper)
-
-
-def is_bare(amount: Amount | None) -> bool:
-    """Whether a number is a whole one without unit, as a count would be."""
-    return (
-        amount is not None
-        and amount.form is Form.DECIMAL
-        and amount.unit is None
-        and isinstance(amount.value, Decimal)
-        and "." not in plain(amount.value)
-    )
 
 
 def _an(kind: str | None) -> str:

@@ -133,6 +133,7 @@ class GeneralRule:
     amount: Amount | None = None
     standard: str | None = None
     classes: str = ""
+    span: Span = field(default=NOWHERE, compare=False)
 
 
 @dataclass(frozen=True, slots=True)

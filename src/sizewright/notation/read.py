@@ -13,7 +13,7 @@ from sizewright.notation.build import CalloutBuilder
 from sizewright.notation.general import GeneralBuilder
 from sizewright.notation.grammar import CALLOUT_FILES, CALLOUT_STARTS, make_parser
 from sizewright.notation.model import Callout, GeneralNote, Note
-from sizewright.notation.words import VOCABULARY, WORDS
+from sizewright.notation.words import KNOWN_ELSEWHERE, VOCABULARY, WORDS
 from sizewright.text.errors import CalloutError
 from sizewright.text.fold import Source, fold
 
@@ -96,6 +96,10 @@ def _explained(error: UnexpectedInput, text: str, start: str) -> CalloutError:
     else:
         expected, ended = set(getattr(error, "allowed", None) or ()), False
     would_read = _would_read(expected)
+    if text.lstrip()[:1] in "+-" and not text.lstrip()[1:2].isalpha():
+        sign = len(text) - len(text.lstrip())
+        hint = "no sign on a size; a deviation stands after its size"
+        return CalloutError("a sign before a size", sign, sign + 1, hint)
     if ended:
         return CalloutError("the callout ends too early", len(text), len(text), would_read)
     at: int = getattr(error, "pos_in_stream", None) or 0
@@ -116,10 +120,12 @@ def _suggestion(text: str, at: int, start: str) -> str | None:
     """The callout with the word at `at` put right, where a near word of the trade makes it read."""
     import difflib
 
-    word = next((m for m in re.finditer(r"[A-Za-z']{2,}", text) if m.start() <= at < m.end()), None)
-    if word is None:
+    word = next((m for m in re.finditer(r"[A-Za-z']{3,}", text) if m.start() <= at < m.end()), None)
+    if word is None or word[0].upper() in KNOWN_ELSEWHERE:
         return None
     for near in difflib.get_close_matches(word[0].upper(), VOCABULARY, 3, 0.6):
+        if near[0] != word[0][0].upper():
+            continue
         fixed = text[: word.start()] + near + text[word.end() :]
         try:
             _parser().parse(fixed, start=start)

@@ -63,6 +63,7 @@ WORDS = {
     "GENERAL_HEADING": "",
     "PLACES_RULE": ".XX",
     "PLACES_NAMED": "",
+    "PLACES_HEADED": "",
     "FRACTIONS": "fractions",
     "ANGLES": "angles",
     "LINEAR": "",
@@ -71,10 +72,12 @@ WORDS = {
     "$END": "the end",
 }
 
+# Abbreviations that mean something else: nothing is suggested for them.
+KNOWN_ELSEWHERE = frozenset({"BCD", "PCD", "UIN", "UNC", "UNF", "UNEF", "NPT", "HRC", "MAT", "MATL", "DIN", "ISO"})
+
 # Words that a misspelt one is held against; each suggestion is read before it is made.
 VOCABULARY = (
     "THRU", "THROUGH", "TYP", "REF", "BASIC", "BSC", "DIA", "MAX", "MIN", "DEEP", "DEPTH", "PLACES", "PLCS", "HOLES",
     "CHAMFER", "CHAM", "RADIUS", "RAD", "THICK", "THK", "SQUARE", "OFF", "INCL", "FULL", "STOCK", "TOLERANCES",
-    "ANGLES", "FRACTIONS", "UNLESS", "OTHERWISE", "SPECIFIED", "INCH", "BOTH SIDES", "FAR SIDE", "NEAR SIDE",
-    "ARC LENGTH",
+    "ANGLES", "FRACTIONS", "UNLESS", "OTHERWISE", "SPECIFIED", "INCH",
 )  # fmt: skip

@@ -5,14 +5,15 @@ What the manners differ in stands in `STYLES` as data: decimal mark, zero rules,
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
 
 from sizewright.notation.amounts import is_angle
+from sizewright.notation.kinds import DEPENDENT_KINDS
 from sizewright.notation.model import (
+    ONCE,
     Amount,
     Callout,
     Chamfer,
@@ -64,36 +65,57 @@ _MARKS = {
     "arc length": "⌢",
     "depth": "↧",
 }
-_BARE = re.compile(r"[+-]? ?(?:\d+[.,]?\d*|[.,]\d+)°?(?:\n|$)")
 
 
 def write_callout(callout: Callout, manner: str, unit: Unit = "mm") -> str:
     """The text of `callout`; `unit` is the drawing's, for the zero rules of numbers typed without one."""
     style = STYLES[manner]
-    typical = any(feature.repeat.typical for feature in callout.features if isinstance(feature, Size | Chamfer))
-    # without TYP a count of one goes without saying
-    text, running = "", None if typical else Repeat()
-    for feature in callout.features:
-        body = _feature(feature, style, unit)
-        if isinstance(feature, Size | Chamfer) and not _same(feature.repeat, running):
-            body = _count(feature.repeat, style) + body
-            running = feature.repeat
-        text += _between(text, body) + body
-    return text + (" TYP" if typical else "")
+    text = ""
+    for position, feature in enumerate(callout.features):
+        before = callout.features[position - 1] if position else None
+        text += _joined(text, _feature(feature, style, unit), feature, before, style)
+        following = callout.features[position + 1] if position + 1 < len(callout.features) else None
+        if _repeat_of(feature).typical and not _goes_on(feature, following):
+            text += " TYP"
+    return text
 
 
-def _same(repeat: Repeat, running: Repeat | None) -> bool:
+def _joined(text: str, body: str, feature: Feature, before: Feature | None, style: Style) -> str:
+    """A feature with its count and what parts it from the text before: a semicolon, which ends a count."""
+    if before is None:
+        return _counted(body, _repeat_of(feature), None, style)
+    if _goes_on(before, feature):
+        return (" " if body.startswith("↧") else "; ") + body
+    running = _repeat_of(before) if _depends(feature) else None
+    return ("; " if text else "") + _counted(body, _repeat_of(feature), running, style)
+
+
+def _goes_on(before: Feature, feature: Feature | None) -> bool:
+    """Whether a feature is the depth of the hole before it, and shares its count."""
+    hole = isinstance(before, Size) and before.kind in ("diameter", "square")
+    return hole and feature is not None and _depends(feature) and _repeat_of(feature) == _repeat_of(before)
+
+
+def _depends(feature: Feature) -> bool:
+    """Whether a feature belongs to the one before it, whatever parts them."""
+    return isinstance(feature, Size) and feature.kind in DEPENDENT_KINDS
+
+
+def _counted(body: str, repeat: Repeat, running: Repeat | None, style: Style) -> str:
+    return _count(repeat, style) + body if _must_count(repeat, running) else body
+
+
+def _repeat_of(feature: Feature) -> Repeat:
+    return feature.repeat if isinstance(feature, Size | Chamfer) else ONCE
+
+
+def _must_count(repeat: Repeat, running: Repeat | None) -> bool:
+    """Whether a count is to be written; once goes without saying where nothing is typed."""
     if repeat.count is None:
-        return True
-    return running is not None and (repeat.count, repeat.holes) == (running.count, running.holes)
-
-
-def _between(before: str, body: str) -> str:
-    if not before:
-        return ""
-    if body.startswith("↧"):
-        return " "
-    return "; " if _BARE.match(body) else "\n"
+        return False
+    if running is None:
+        return repeat != ONCE
+    return (repeat.count, repeat.holes) != (running.count, running.holes)
 
 
 def _count(repeat: Repeat, style: Style) -> str:
@@ -198,6 +220,8 @@ def _pointed(text: str, style: Style) -> str:
 
 def _deviation(amount: Amount, style: Style, unit: Unit, zero_sign: str) -> str:
     if amount.value == 0:
+        if amount.form is Form.MINUTES:
+            return zero_sign + _amount(amount, style, unit)
         inches = (amount.unit or unit) == "inch" and not is_angle(amount)
         return zero_sign + _amount(amount, style, unit) if style.signed_zero and inches else "0"
     return ("+" if amount.value > 0 else "-") + _amount(amount, style, unit)

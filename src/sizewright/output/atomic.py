@@ -81,7 +81,7 @@ def _sync_folder(folder: Path) -> None:
 def _sentence(error: OSError, target: Path, shown: str) -> str:
     if error.errno in _FULL:
         return f"no space left to write {shown}; nothing was changed"
-    if isinstance(error, FileNotFoundError) or not target.parent.is_dir():
+    if not target.parent.is_dir():
         return f"the folder of {shown} does not exist"
     if isinstance(error, PermissionError):
         return f"{shown} cannot be written: no permission for its folder, or another program holds the file open"

@@ -158,7 +158,7 @@ def _continued_readings(document: DocumentType, rows: Sequence[Row], pieces: int
 
 def _limit_words(row: Row) -> Iterator[str]:
     for bound in row.limits:
-        lower, upper = bound.lower or "none", bound.upper or "none"
+        lower, upper = bound.said_lower or "none", bound.said_upper or "none"
         yield f"{bound.label}: lower {lower}, upper {upper} {row.unit}"
     if row.standing:
         yield row.standing

@@ -56,7 +56,7 @@ def _slots(row: Row, pieces: int) -> list[Slot]:
 def _widths(rows: Sequence[Row], width: float) -> list[float]:
     """Widths of the columns in mm: numbers get what the longest needs, the requirement what is left."""
     bounds = [bound for row in rows for bound in (*row.limits, *row.other_limits)]
-    limit = _number_width(text for bound in bounds for text in (bound.lower, bound.upper))
+    limit = _number_width(text for bound in bounds for text in (bound.said_lower, bound.said_upper))
     aim = _number_width(row.aim for row in rows)
     place, of, unit, instrument, readings, verdict = (
         each * width / _FULL_WIDTH for each in (22.0, 26.0, 11.0, 34.0, _BOX_WIDTH + 4, 24.0)
@@ -106,7 +106,7 @@ def _limit_lines(row: Row) -> Iterable[tuple[str, str, str, str]]:
 
 
 def _limit_line(bound: Bound, unit: str) -> tuple[str, str, str, str]:
-    return bound.of, bound.lower or _NONE, bound.upper or _NONE, unit
+    return bound.of, bound.said_lower or _NONE, bound.said_upper or _NONE, unit
 
 
 def _readings(row: Row, pieces: int, scale: float) -> Cell:

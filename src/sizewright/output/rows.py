@@ -7,24 +7,37 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
 
 from sizewright.instruments.amounts import spoken
 from sizewright.instruments.model import Choice
 from sizewright.output.safe import visible
 from sizewright.plan.model import Plan, PlanLine
 from sizewright.resolve.characteristic import Limits, Status
-from sizewright.resolve.describe import shown, status_words
+from sizewright.resolve.describe import angle_words, shown, status_words
 from sizewright.text.numbers import plain
+
+_LONG = 8  # an angle of more figures than this is said in minutes
 
 
 @dataclass(frozen=True, slots=True)
 class Bound:
-    """One pair of limits as text; a missing bound is empty. `side` is told only where both sides are shown."""
+    """One pair of limits as text; a missing bound is empty. `side` is told only where both sides are shown.
+
+    `said_lower` and `said_upper` are for people: an angle that has no short decimal is in degrees and minutes.
+    """
 
     of: str
     lower: str
     upper: str
     side: str = ""
+    said_lower: str = ""
+    said_upper: str = ""
+
+    def __post_init__(self) -> None:
+        """What is said is the number itself, unless something else is given."""
+        object.__setattr__(self, "said_lower", self.said_lower or self.lower)
+        object.__setattr__(self, "said_upper", self.said_upper or self.upper)
 
     @property
     def label(self) -> str:
@@ -106,7 +119,7 @@ def _row(line: PlanLine) -> Row:
         unit=characteristic.unit if characteristic else "",
         other_limits=_bounds(line.other_limits),
         other_unit=line.other_unit or "" if line.other_limits else "",
-        aim="" if line.aim is None else plain(line.aim),
+        aim=_aim(line),
         instrument=_instrument(line),
         resolution=_resolution(line.choice),
         method=visible(line.choice.method) if line.choice else "",
@@ -123,7 +136,8 @@ def _bounds(limits: tuple[Limits, ...], side: str = "") -> tuple[Bound, ...]:
 
 def _bound(limits: Limits, side: str) -> Bound:
     lower, upper = shown(limits)
-    return Bound(visible(limits.of), lower or "", upper or "", side)
+    said = [angle_words(b) if isinstance(b, Fraction) and len(plain(b)) > _LONG else "" for b in limits[1:]]
+    return Bound(visible(limits.of), lower or "", upper or "", side, *said)
 
 
 def _standing(line: PlanLine) -> str:
@@ -142,6 +156,13 @@ def _why(line: PlanLine) -> str:
     return "; ".join(visible(each) for each in line.characteristic.why) if line.characteristic else ""
 
 
+def _aim(line: PlanLine) -> str:
+    if line.aim is None:
+        return ""
+    text = plain(line.aim)
+    return angle_words(line.aim) if isinstance(line.aim, Fraction) and len(text) > _LONG else text
+
+
 def _instrument(line: PlanLine) -> str:
     choice = line.choice
     if choice is None or not line.readings_per_piece:
@@ -149,6 +170,8 @@ def _instrument(line: PlanLine) -> str:
     if choice.instrument is None:
         return "none in the crib reaches it"
     name = visible(choice.instrument.name)
+    if choice.by_side:  # nothing tells the side: one for each that may be meant
+        name = "; ".join(f"{side}: {visible(tool.name)}" for side, tool in choice.by_side)
     return f"{name} (falls short)" if choice.falls_short else name
 
 

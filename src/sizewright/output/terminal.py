@@ -98,8 +98,8 @@ def _view_table(rows: Sequence[Row], pieces: int, screen: int) -> Table:
     if wide:
         table.add_column("characteristic", overflow="fold", ratio=4)
     bounds = [bound for row in rows for bound in (*row.limits, *row.other_limits)]
-    _number_column(table, "lower", [bound.lower for bound in bounds])
-    _number_column(table, "upper", [bound.upper for bound in bounds])
+    _number_column(table, "lower", [bound.said_lower for bound in bounds])
+    _number_column(table, "upper", [bound.said_upper for bound in bounds])
     _number_column(table, "unit", [unit for row in rows for unit in (row.unit, row.other_unit)], "left")
     if wide:
         _number_column(table, "aim", [row.aim for row in rows])
@@ -127,7 +127,7 @@ def _add(table: Table, row: Row, pieces: int, wide: bool) -> None:
     typed = [_stack(row.requirement), _stack("", words)] if wide else [_stack(row.requirement, words)]
     aim = [Text(row.aim)] if wide else []
     tool = _stack("", _tool(row, pieces, with_aim=not wide))
-    bounded = (_bound(first.lower, row), _bound(first.upper, row))
+    bounded = (_bound(first.said_lower, row), _bound(first.said_upper, row))
     table.add_row(_stack(row.number, [row.zone]), *typed, *bounded, Text(row.unit), *aim, tool)
     _add_bounds(table, () if lone else row.limits, row.unit, wide)
     _add_bounds(table, row.other_limits, row.other_unit, wide, prefix=f"in {row.other_unit}")
@@ -143,7 +143,7 @@ def _add_bounds(table: Table, bounds: Sequence[Bound], unit: str, wide: bool, pr
         name = ", ".join(filter(None, (prefix, bound.label if not prefix or len(bounds) > 1 else "")))
         names = [Text(""), Text(name)] if wide else [Text(f"  {name}")]
         rest = [Text("")] * (2 if wide else 1)
-        table.add_row("", *names, Text(bound.lower or _NONE), Text(bound.upper or _NONE), Text(unit), *rest)
+        table.add_row("", *names, Text(bound.said_lower or _NONE), Text(bound.said_upper or _NONE), Text(unit), *rest)
 
 
 def _stack(strong: str, others: Sequence[str] = ()) -> Text:

@@ -14,6 +14,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from sizewright.output.columns import READING_COLUMNS
 from sizewright.output.slots import GAUGE_ANSWERS, Slot
 from sizewright.output.xlsx_cells import HEAD, TEXT, add_rows, keeps, write_text
+from sizewright.text.numbers import ANGLE_PLACES
 
 _HEADS = [column.head for column in READING_COLUMNS]
 VALUE = get_column_letter(_HEADS.index("value") + 1)
@@ -66,16 +67,22 @@ def _compared(slot: Slot, row: int) -> str:
         if limit:
             # A limit with more digits than a spreadsheet keeps is text in its cell and stands here as a constant.
             operand = f"{letter}{row}" if keeps(limit) else limit
-            places = _places(limit)
+            places = _places(limit, slot.row.unit)
             outside.append(f"ROUND({value},{places}){sign}ROUND({operand},{places})")
     if not outside:
         return '"undecided"' if slot.row.either else '"no verdict"'
     return f'IF(OR({",".join(outside)}),"reject","accept")'
 
 
-def _places(limit: str) -> int:
-    """To how many places a reading is compared with `limit`: never fewer than the limit has."""
+def _places(limit: str, unit: str) -> int:
+    """To how many places a reading is compared with `limit`: never fewer than the limit has.
+
+    An angle without an end (33°10') is written to nine places and so may stand above its exact value; it is compared
+    to fewer, still below a thousandth of a second.
+    """
     whole, _, decimals = limit.lstrip("-").partition(".")
+    if unit == "deg" and len(decimals) >= ANGLE_PLACES:
+        return ANGLE_PLACES - 2
     return max(len(decimals), min(_PLACES, _FINITE - len(whole)), 0)
 
 

@@ -52,13 +52,14 @@ def build_plan(sheet: Sheet, crib: Crib, *, share: Decimal = Decimal("0.1"), bot
     context = context_of(sheet)
     lines: list[PlanLine] = []
     faults: list[Fault] = list(sheet.faults)
+    known = {fault.line for fault in sheet.faults}
     for line in sheet.lines:
         if context is None:
             lines.append(_unread(line, "the title block's unit, manner or general tolerances are at fault"))
             continue
         given = answer(line.callout, context)
         if given.error is not None:
-            if line.callout:  # an empty callout is among the sheet's own faults
+            if line.callout and line.line not in known:  # a line at fault already says so itself
                 faults.append(callout_fault(line, given.error))
             lines.append(_unread(line, given.error.message))
             continue
@@ -128,7 +129,7 @@ def _instruments(lines: list[PlanLine]) -> tuple[tuple[Instrument, tuple[str, ..
     """The instruments that the plan needs, each with the lines it is for, in the order first needed."""
     needed: dict[int, tuple[Instrument, list[str]]] = {}
     for line in lines:
-        if line.choice is None:
+        if line.choice is None or not line.readings_per_piece:
             continue
         chosen = [line.choice.instrument] if line.choice.instrument else []
         for instrument in [tool for _, tool in line.choice.by_side] or chosen:

@@ -6,8 +6,9 @@ from decimal import Decimal
 from fractions import Fraction
 
 from sizewright.resolve.characteristic import Characteristic, Limits, Status
-from sizewright.text.numbers import Number, places, plain
+from sizewright.text.numbers import Number, as_decimal, places, plain
 
+_ANGLE_PLACES_READ = 3
 UNIT_WORDS = {"mm": "mm", "inch": "in", "deg": "°", "um": "µm", "uin": "µin", "none": ""}
 _SIDED = {
     ("diameter", "internal"): "hole diameter",
@@ -24,6 +25,19 @@ _STATUS_WORDS = {
 }
 
 
+def angle_words(value: Number) -> str:
+    """An angle as it is set on a protractor: decimal where that is short and exact, else degrees and minutes."""
+    exact = Fraction(value)
+    decimal = as_decimal(exact)
+    if Fraction(decimal) == exact and places(decimal) <= _ANGLE_PLACES_READ:
+        return f"{plain(decimal)}°"
+    seconds = round(abs(exact) * 3600, 3)
+    whole, seconds = divmod(seconds, 60)
+    degrees, minutes = divmod(whole, 60)
+    text = f"{'-' if exact < 0 else ''}{degrees}°{minutes}'"
+    return f'{text}{plain(as_decimal(seconds))}"' if seconds else text
+
+
 def shown(limits: Limits) -> tuple[str | None, str | None]:
     """The bounds as text, as drawings write limits: both with the same number of decimal places."""
     bounds = [bound for bound in (limits.lower, limits.upper) if isinstance(bound, Decimal)]
@@ -38,6 +52,8 @@ def shown(limits: Limits) -> tuple[str | None, str | None]:
 def with_unit(value: Number | str, unit: str) -> str:
     """A number with its unit as it is read aloud: `6.5 mm`, `45°`."""
     word = UNIT_WORDS.get(unit, unit)
+    if word == "°" and not isinstance(value, str):
+        return angle_words(value)
     number = value if isinstance(value, str) else plain(value)
     return f"{number}{word}" if word == "°" else f"{number} {word}".rstrip()
 

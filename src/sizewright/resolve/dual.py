@@ -18,7 +18,7 @@ def check_other(measure: Measure, unit: str, scope: Scope) -> None:
     """
     other = measure.other
     assert other is not None
-    if unit == "deg" or (measure.nominal is None) is not (other.nominal is None):
+    if unit == "deg":
         return
     unit_of_other = _unit_of_other(measure, other, unit)
     scope.info(f"of two dimensions the first, in {unit}, governs", other.span)

@@ -38,6 +38,8 @@ def general_tolerance(
     if standard is not None and standard.classes[:1] in iso2768.CLASSES:
         class_ = standard.classes[0]
         return _angle(shorter_side, context, class_) if angle else _linear(kind, nominal.value, unit, class_)
+    if standard is not None and len(note.rules) == 1:
+        return Taken(None, "", f"{standard.standard} is called without a class for sizes (f, m, c or v)")
     return Taken(None, "", _no_rule(angle, nominal))
 
 

@@ -25,8 +25,8 @@ from sizewright.resolve.scope import Scope
 from sizewright.text.errors import CalloutError
 from sizewright.text.numbers import Number, add, multiply, plain
 
-# Kinds whose size cannot be negative; a plain length may be a coordinate.
-_POSITIVE = frozenset({"diameter", "spherical diameter", "radius", "spherical radius", "controlled radius", "square"})
+# A plain length may be a coordinate; nothing else can be smaller than nothing.
+_MAY_BE_NEGATIVE = frozenset({"length", "angle"})
 _MODIFIER_WORDS = {
     "E": "envelope requirement (ISO 14405-1): no part of the feature passes the envelope of perfect form at "
     "maximum-material size",
@@ -121,12 +121,14 @@ def _resolved(
     angle = is_angle_measure(measure) or kind == "chamfer angle"
     unit = "deg" if angle else scope.unit_of_measure(measure)
     nominal = None if measure.nominal is None else measure.nominal.value
+    if angle and nominal is not None and nominal > 360:
+        raise CalloutError("an angle beyond a full turn", *measure.span, "360° at most")
     made = Characteristic(kind, unit, Status.UNTOLERANCED, nominal, side=side, count=repeat.count)
     if measure.other is not None:
         from sizewright.resolve.dual import check_other
 
         check_other(measure, unit, scope)
-    typed, reason = _typed_limits(measure)
+    typed, reason = _typed_limits(measure, scope)
     if measure.standing is Standing.REFERENCE:
         return replace(made, status=Status.REFERENCE, why=("reference: for information, no limits of its own",))
     if measure.standing is Standing.BASIC:
@@ -137,16 +139,16 @@ def _resolved(
     return replace(made, status=Status.TOLERANCED, limits=(typed,), why=(reason,))
 
 
-def _typed_limits(measure: Measure) -> tuple[Limits | None, str]:
+def _typed_limits(measure: Measure, scope: Scope) -> tuple[Limits | None, str]:
     nominal = measure.nominal.value if measure.nominal is not None else None
     match measure.tolerance:
         case LimitPair(upper, lower):
             return Limits("size", lower.value, upper.value), "both limits typed"
         case PlusMinus(amount) if nominal is not None:
             value = amount.value
-            return Limits("size", add(nominal, -value), add(nominal, value)), f"typed tolerance ±{_written(amount)}"
+            return Limits("size", add(nominal, -value), add(nominal, value)), f"typed tolerance ±{scope.typed(amount)}"
         case Deviations(upper, lower) if nominal is not None:
-            said = f"typed deviations {_signed(upper)}/{_signed(lower)}"
+            said = f"typed deviations {_signed(upper, scope)}/{_signed(lower, scope)}"
             return Limits("size", add(nominal, lower.value), add(nominal, upper.value)), said
     if measure.bound == "max":
         return Limits("size", None, nominal), "MAX: an upper limit alone"
@@ -155,19 +157,32 @@ def _typed_limits(measure: Measure) -> tuple[Limits | None, str]:
     return None, ""
 
 
-def _written(amount: Amount) -> str:
-    return plain(amount.value) + ("°" if is_angle(amount) else "")
-
-
-def _signed(amount: Amount) -> str:
-    return ("+" if amount.value > 0 else "") + _written(amount)
+def _signed(amount: Amount, scope: Scope) -> str:
+    sign = "+" if amount.value > 0 else "-" if amount.value < 0 else ""
+    return sign + scope.typed(amount)
 
 
 def _check_sense(kind: str, limits: Limits, measure: Measure, scope: Scope) -> None:
-    if limits.lower is not None and limits.lower < 0 and kind in _POSITIVE:
+    if limits.lower is not None and limits.lower < 0 and kind not in _MAY_BE_NEGATIVE:
         raise CalloutError(f"the lower limit of the {kind} is below zero", *measure.span, "a smaller tolerance")
+    if kind in ("angle", "chamfer angle"):
+        _check_angle(limits, measure, scope)
     if limits.lower is not None and limits.lower == limits.upper:
         scope.warn("both limits are the same: no tolerance at all", measure.span)
+
+
+def _check_angle(limits: Limits, measure: Measure, scope: Scope) -> None:
+    bounds = [Fraction(bound) for bound in (limits.lower, limits.upper) if bound is not None]
+    if any(abs(bound) > 360 for bound in bounds):
+        raise CalloutError("an angle beyond a full turn", *measure.span, "360° at most")
+    tolerance = measure.tolerance
+    if isinstance(tolerance, PlusMinus) and limits.lower is not None and limits.lower <= 0:
+        bare = scope.typed(tolerance.amount).replace(".", "").replace(",", "").isdigit()
+        if bare and measure.nominal is not None and measure.nominal.value != 0:
+            typed = scope.typed(tolerance.amount)
+            raise CalloutError(
+                "a tolerance as large as its angle, without a mark", *tolerance.amount.span, f"±{typed}' or ±{typed}°"
+            )
 
 
 def _by_general(made: Characteristic, measure: Measure, scope: Scope, shorter_side: Amount | None) -> Characteristic:
@@ -205,16 +220,25 @@ def _in_mm(nominal: Number, deviation: Fraction) -> Limits:
 
 
 def _total(size: Size, total: Amount, scope: Scope) -> Characteristic:
-    nominal = size.measure.nominal
-    count = size.repeat.count
-    if nominal is not None and count is not None and isinstance(nominal.value, Decimal):
-        expected = multiply(nominal.value, count)
-        if expected != total.value:
-            scope.warn(f"{count} x {plain(nominal.value)} is {plain(expected)}, not {plain(total.value)}", total.span)
+    """The total of repeated spacings: for information, and checked."""
+    nominal, count = size.measure.nominal, size.repeat.count
+    angle = is_angle_measure(size.measure)
+    unit = "deg" if angle else scope.unit_of(total) if total.unit else scope.unit_of_measure(size.measure)
+    if is_angle(total) is not angle:
+        raise CalloutError("a total of another sort than its spacings", *total.span)
+    if nominal is not None and count is not None and not size.repeat.typical:
+        _check_total(nominal, count, total, scope)
     return Characteristic(
-        "length",
-        scope.unit_of(total),
+        "angle" if angle else "length",
+        unit,
         Status.REFERENCE,
         total.value,
         why=("the total of the spacings, for information",),
     )
+
+
+def _check_total(nominal: Amount, count: int, total: Amount, scope: Scope) -> None:
+    expected = multiply(nominal.value, count) if isinstance(nominal.value, Decimal) else nominal.value * count
+    same_unit = nominal.unit == total.unit or total.unit is None or nominal.unit is None
+    if same_unit and expected != total.value:
+        scope.warn(f"{count} x {plain(nominal.value)} is {plain(expected)}, not {plain(total.value)}", total.span)

@@ -15,6 +15,8 @@ from sizewright.text.errors import CalloutError
 
 MAX_LENGTH = 2000
 
+# Invisible characters part what they stand between: two figures about one are not one number.
+_INVISIBLE = "\u00ad\u200b\u200c\u200d\u2060\ufeff"
 _SAME = {
     "Ø": "⌀øΦφϕɸ∅⊘Фф\U0001d719",
     "-": "−–—‐‑‒―﹣",
@@ -23,7 +25,7 @@ _SAME = {
     "°": "º˚",
     "x": "×✕⨯✖хХ",
     "±": "∓",
-    " ": "\u00a0\u2007\u2009\u202f\u2002\u2003\u2004\u2005\u2006\u2008\u200a\u3000\t",
+    " ": "\t\u00a0\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u3000" + _INVISIBLE,
     "/": "⁄∕",
     "↧": "↓⤓",
     "□": "▢",
@@ -33,7 +35,6 @@ _SAME = {
     "⌵": "∨",
     "[": "⟦",
     "]": "⟧",
-    "": "\u200b\u200c\u200d\u2060\ufeff\u00ad",
 }
 _WORDS = {
     "<MOD-DIAM>": "Ø",
@@ -42,6 +43,8 @@ _WORDS = {
 }
 _CIRCLED = {chr(0x24B6 + i): f"({chr(0x41 + i)})" for i in range(26)}
 _TABLE = {char: form for form, chars in _SAME.items() for char in chars} | _CIRCLED
+# Compatibility forms that are the same character in other clothes, by their tag in the Unicode data.
+_FORMS = frozenset({"<wide>", "<narrow>", "<noBreak>", "<font>", "<fraction>", "<compat>"})
 _LETTER_O = re.compile(r"(?<=\d)[Oo](?![A-Za-z])|(?<![A-Za-z])[Oo](?=[.,]\d)|(?<=\d[.,])[Oo](?![A-Za-z])")
 _LINE_END = re.compile(r"\r\n?|\u2028|\u2029|\x0b|\x0c")
 
@@ -117,9 +120,12 @@ def _fold_one(char: str, offset: int) -> str:
     category = unicodedata.category(char)
     if category in ("Cc", "Cs", "Cf"):
         raise CalloutError(f"control character U+{ord(char):04X} in the callout", offset, offset + 1, "delete it")
+    sort = unicodedata.decomposition(char).partition(" ")[0]
+    if sort not in _FORMS:
+        return char  # a superscript or a circled figure is no figure: the grammar refuses it where it stands
     plain = unicodedata.normalize("NFKC", char)
-    if plain == char:
-        return char
-    if category == "No" and "⁄" in plain:  # a vulgar fraction stands apart from the figure before it
+    if sort == "<compat>" and any(each.isdigit() for each in plain):
+        return char  # a figure in brackets or with a point is a list's number
+    if sort == "<fraction>":  # a vulgar fraction stands apart from the figure before it
         return " " + plain.replace("⁄", "/")
     return "".join(_TABLE.get(each, each) for each in plain) if plain.isprintable() and plain.strip() else " "

@@ -1,0 +1,136 @@
+"""What two numbers after each other can mean: two limits, a fraction, a thread, or half a tolerance.
+
+The rules that tell them apart are common practice; where two readings remain, both are named and none is taken.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+from typing import Literal
+
+from sizewright.notation.amounts import as_angle, is_angle
+from sizewright.notation.model import Amount, Form, LimitPair
+from sizewright.text.errors import CalloutError
+from sizewright.text.numbers import plain
+
+_LARGEST_FRACTION_BELOW = 17  # below the line of a fraction that somebody would write by hand
+_FAR_APART = Decimal("1.5")  # limits further apart than this, one above the other, are more likely two sizes
+
+Between = Literal["/", "stacked", "to"]
+
+
+def limit_pair(first: Amount, second: Amount, between: Between, text: str) -> LimitPair:
+    """Two limits in either order.
+
+    Raises:
+        CalloutError: the numbers can be a fraction, a taper, or two sizes.
+    """
+    if between == "/" and _fraction_like(first, second):
+        one, two = (text[slice(*amount.span)] for amount in (first, second))
+        raise CalloutError(
+            f"{one}/{two} can be two limits, a fraction or a taper",
+            first.span[0],
+            second.span[1],
+            f"{two} TO {one} for limits, {one}:{two} for a taper",
+        )
+    if between == "stacked" and _far_apart(first, second):
+        raise CalloutError(
+            "two numbers this far apart, one under the other, can be two sizes",
+            first.span[0],
+            second.span[1],
+            "TO between them for limits, a mark or a number of its own for a second size",
+        )
+    return ordered(first, second)
+
+
+def ordered(first: Amount, second: Amount) -> LimitPair:
+    """Two limits, whichever is typed first."""
+    one, two = alike([first, second])
+    return LimitPair(one, two) if one.value >= two.value else LimitPair(two, one)
+
+
+def alike(amounts: list[Amount]) -> list[Amount]:
+    """The numbers of one size in one sort and one unit: all angles if one is, all in the unit that one names.
+
+    Raises:
+        CalloutError: two units, or a length beside an angle.
+    """
+    if any(is_angle(amount) for amount in amounts):
+        return [as_angle(amount) for amount in amounts]
+    units = [amount.unit for amount in amounts if amount.unit]
+    if len(set(units)) > 1:
+        odd = next(amount for amount in amounts if amount.unit and amount.unit != units[0])
+        raise CalloutError("two units in one size", *odd.span, "one unit for a size and its tolerance")
+    unit = units[0] if units else None
+    return [replace(amount, unit=unit) if amount.unit != unit else amount for amount in amounts]
+
+
+def dashed(nominal: Amount, deviation: Amount, text: str, kind: str | None) -> LimitPair:
+    """One signed number after a size: the second of two limits (24.9-25.1).
+
+    Only a dash with the same blanks on both sides parts limits; with a blank before it alone it is a sign.
+
+    Raises:
+        CalloutError: it is half of a tolerance, or a thread, or may be either.
+    """
+    start = deviation.span[0]
+    written, figure = text[slice(*nominal.span)], text[slice(*deviation.span)].lstrip("+-").strip()
+    even = (text[start - 1 : start] == " ") == (text[start + 1 : start + 2] == " ")
+    other = replace(deviation, value=-deviation.value)
+    if text[start] == "-" and even and deviation.value < 0:
+        if kind is None and _thread_like(nominal, other):
+            raise CalloutError(
+                f"{written}-{figure} can be two limits or a thread",
+                nominal.span[0],
+                deviation.span[1],
+                f"{written} TO {figure} for limits, the series after it for a thread",
+            )
+        if other.value > nominal.value or other.value * 2 >= nominal.value:
+            return ordered(nominal, other)
+    raise _half_a_tolerance(nominal, deviation, written, figure)
+
+
+def _half_a_tolerance(nominal: Amount, deviation: Amount, written: str, figure: str) -> CalloutError:
+    if deviation.value == 0:
+        hint = f"{written} +0.1/0, both deviations"
+        if len(figure) == 3 and figure.isdigit():
+            hint += f"; {written}{figure} without the blank if it is one number"
+        return CalloutError("a deviation of 0 alone", *deviation.span, hint)
+    if nominal.form is Form.FEET and "'" in written and '"' not in written:
+        return CalloutError("feet and inches without the inch mark", *deviation.span, f'{written}-{figure}"')
+    zero_form = f"{written} +{figure}/0" if deviation.value > 0 else f"{written} 0/-{figure}"
+    limits = f", or {written}-{figure} for limits" if deviation.value < 0 and -deviation.value > nominal.value else ""
+    return CalloutError(
+        "one deviation alone: the other is missing, or the sign is half of ±",
+        *deviation.span,
+        f"{zero_form} or {written} ±{figure}{limits}",
+    )
+
+
+def _fraction_like(first: Amount, second: Amount) -> bool:
+    """1/3, 7/24, 1/50: whole numbers, the smaller above, that nobody means as limits unless they are close."""
+    if not (is_whole(first) and (is_whole(second) or is_angle(second))):
+        return False
+    return first.value < second.value and (second.value < _LARGEST_FRACTION_BELOW or 5 * second.value > 6 * first.value)
+
+
+def _far_apart(first: Amount, second: Amount) -> bool:
+    small, large = sorted((first.value, second.value))
+    return large > small * _FAR_APART if isinstance(small, Decimal) else False
+
+
+def _thread_like(first: Amount, second: Amount) -> bool:
+    """1/4-20, 10-24, .500-20: an inch size and a whole number of threads, at least twice as large."""
+    return is_whole(second) and second.value >= 2 * first.value > 0 and not is_angle(first)
+
+
+def is_whole(amount: Amount | None) -> bool:
+    """Whether a number is a whole one without a unit, as a count would be."""
+    return (
+        amount is not None
+        and amount.form is Form.DECIMAL
+        and amount.unit is None
+        and isinstance(amount.value, Decimal)
+        and "." not in plain(amount.value)
+    )
