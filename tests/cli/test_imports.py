@@ -9,8 +9,8 @@ ALLOWED = {
     "": {"__main__"},
     "cli": {"main", "read", "context"},
     "notation": {
-        "amounts", "assemble", "build", "general", "grammar", "kinds", "measures", "model", "pairs", "pieces", "read",
-        "words",
+        "amounts", "assemble", "build", "fits", "general", "grammar", "kinds", "measures", "model", "pairs", "pieces",
+        "read", "words",
     },
     "resolve": {"answer", "characteristic", "context", "scope", "sizes"},
     "text": {"caret", "errors", "fold", "numbers"},

@@ -14,10 +14,12 @@ from sizewright.notation.model import (
     Amount,
     Callout,
     Chamfer,
+    Classed,
     Deviations,
     Form,
     GeneralNote,
     GeneralRule,
+    InchFit,
     LimitPair,
     Measure,
     PlusMinus,
@@ -25,6 +27,7 @@ from sizewright.notation.model import (
     Size,
     Standing,
     Tolerance,
+    ToleranceClass,
     UnitsNote,
 )
 
@@ -100,6 +103,32 @@ def tolerances(nominal: Amount, draw: st.DrawFn) -> Tolerance | None:
             return None
 
 
+HOLES = ["H7", "H11", "JS6", "P9", "E8", "CD8", "ZC10", "R7", "K01", "A9"]
+SHAFTS = ["h6", "js7", "g6", "zc8", "ef5", "d10", "k6", "p1"]
+INCH_FITS = ["RC4", "LC11", "LT1", "LN3", "FN5"]
+
+
+def _class(name: str) -> ToleranceClass:
+    letters = name.rstrip("0123456789")
+    return ToleranceClass(letters, name[len(letters) :])
+
+
+@st.composite
+def classed_measures(draw: st.DrawFn, unit: str | None) -> Measure:
+    nominal = draw(st.builds(lambda v: Amount(v, Form.DECIMAL, unit), decimals("3", "300")))  # type: ignore[arg-type]
+    if draw(st.integers(0, 3)) == 0:
+        return Measure(
+            nominal, InchFit(draw(st.sampled_from(INCH_FITS)), draw(st.sampled_from([None, "hole", "shaft"])))
+        )
+    if draw(st.booleans()):
+        pair = (_class(draw(st.sampled_from(HOLES))), _class(draw(st.sampled_from(SHAFTS))))
+        return Measure(nominal, Classed(pair))
+    typed = tolerances(nominal, draw)
+    if isinstance(typed, Classed | InchFit):
+        typed = None
+    return Measure(nominal, Classed((_class(draw(st.sampled_from(HOLES + SHAFTS))),), typed))
+
+
 @st.composite
 def measures(draw: st.DrawFn, *, angle: bool = False) -> Measure:
     unit = draw(st.sampled_from([None, None, "mm", "inch"]))
@@ -123,6 +152,8 @@ def measures(draw: st.DrawFn, *, angle: bool = False) -> Measure:
 def sizes(draw: st.DrawFn, repeat: Repeat) -> Size:
     kind = draw(st.sampled_from([*KINDS, "angle"]))
     measure = draw(measures(angle=kind == "angle"))
+    if kind in ("length", "diameter", "square", "thickness") and draw(st.booleans()):
+        measure = draw(classed_measures(draw(st.sampled_from([None, "mm", "inch"]))))
     extents: list[Literal["through", "through all"] | None] = [None, "through", "through all"]
     through = draw(st.sampled_from(extents)) if kind == "diameter" else None
     modifiers = tuple(draw(st.lists(st.sampled_from(MODIFIERS), max_size=2, unique=True)))

@@ -26,7 +26,7 @@ SHOWN = [
     ("30°75'", "   ^~", "75 minutes; 60 make the next whole one; minutes below 60"),
     ("30.5°15'", "     ^~", "a decimal part takes no smaller part after it; 30.25° or 30°15'"),
     ("Ø", "^", '"Ø" does not read here; what would read: a number, 0, a fraction, an angle, +, -, (, ['),
-    ("1e999999", " ^", '"e" does not read here; what would read: a number, 0, a fraction, an angle, +, -, ±, /'),
+    ("1e999999", " ^", '"e" does not read here; a grade after it if it is a tolerance class, as in e7; otherwise what would read: a number, 0, a fraction, an angle, +, -, ±, /'),
     ("Ø25 THUR", "    ^~~~", '"THUR" does not read here; did you mean "Ø25 THRU"?'),
     ("R5 TPY", "   ^~~", '"TPY" does not read here; did you mean "R5 TYP"?'),
     ("25 30", "   ^~", "two sizes side by side; one size a line, or a mark that tells what each is"),

@@ -6,16 +6,19 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from sizewright.notation.amounts import is_angle
+from sizewright.notation.fits import classed
 from sizewright.notation.kinds import KIND_OF_MARK, NOTE_OF_MARK
 from sizewright.notation.model import (
     Amount,
     Deviations,
+    InchFit,
     LimitPair,
     Measure,
     PlusMinus,
     Span,
     Standing,
     Tolerance,
+    ToleranceClass,
 )
 from sizewright.notation.pairs import Between, alike, dashed, limit_pair
 from sizewright.notation.pieces import RawSize, Tail
@@ -53,6 +56,9 @@ class _Parts:
     marks: list[tuple[str, Span]] = field(default_factory=list)
     standing: Standing = Standing.PLAIN
     other: RawSize | None = None
+    classes: tuple[ToleranceClass, ...] = ()
+    inch_fit: InchFit | None = None
+    member: Tail | None = None
 
 
 def weigh(raw: RawSize, text: str) -> Weighed:
@@ -105,6 +111,10 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
                 if parts.other is not None:
                     raise CalloutError("a third size for one dimension", *tail.span)
                 parts.other = tail.value
+            case "classes" | "inch_fit":
+                _one_class(parts, tail)
+            case "fit_member":
+                parts.member = tail
             case "typical":
                 result.typical = True
             case "places":
@@ -119,6 +129,8 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
                 result.modifiers += (tail.value[1].strip("()<>"),)
             case _:
                 result.notes += (tail.value[1].strip("()").lower().rstrip("."),)
+    if parts.member is not None and parts.inch_fit is None:
+        raise CalloutError("hole or shaft without a fit", *parts.member.span, "1.250 RC4 hole")
     if parts.tolerance is not None and parts.deviations:
         raise CalloutError("a second tolerance", *parts.deviations[0].span, "one tolerance for one size")
     return parts
@@ -167,6 +179,8 @@ def _measure(raw: RawSize, parts: _Parts, text: str, kind: str | None) -> Measur
         parts.limit = Tail("to_limit", replace(second.value, value=-second.value.value), second.span)
     if parts.deviations:
         tolerance = _deviations(nominal, parts.deviations, text, kind)
+    if parts.classes or parts.inch_fit:
+        return _classed(raw, parts, tolerance, text, kind)
     bound: Literal["max", "min"] | None = None
     if parts.limit is not None:
         if tolerance is not None:
@@ -185,6 +199,41 @@ def _measure(raw: RawSize, parts: _Parts, text: str, kind: str | None) -> Measur
         upper, lower = alike([tolerance.upper, tolerance.lower])
         return Measure(None, LimitPair(upper, lower), bound)
     return _consistent(Measure(nominal, tolerance, bound))
+
+
+def _one_class(parts: _Parts, tail: Tail) -> None:
+    if parts.classes or parts.inch_fit:
+        raise CalloutError("a second tolerance class", *tail.span, "one class, or a pair as in H7/g6")
+    if isinstance(tail.value, InchFit):
+        parts.inch_fit = tail.value
+    else:
+        parts.classes = tail.value
+
+
+def _classed(raw: RawSize, parts: _Parts, tolerance: Tolerance | None, text: str, kind: str | None) -> Measure:
+    """A size with a class: deviations beside it, or limits in brackets after it, are held against it later."""
+    nominal = raw.amount
+    assert nominal is not None
+    if parts.bounds or parts.limit:
+        span = parts.bounds[0][1] if parts.bounds else parts.limit.span if parts.limit else nominal.span
+        raise CalloutError("limits beside a tolerance class", *span, "limits in brackets: Ø25 H7 (25.021/25.000)")
+    if parts.inch_fit is not None:
+        if tolerance is not None:
+            raise CalloutError("a tolerance beside a fit", *parts.inch_fit.span, "one or the other")
+        member = parts.member.value if parts.member else None
+        return Measure(nominal, replace(parts.inch_fit, member=member))
+    limits = parts.other and _typed_limits(parts.other, text)
+    if limits is not None:
+        parts.other = None
+    measure = _consistent(Measure(nominal, tolerance))
+    assert measure.nominal is not None
+    return replace(measure, tolerance=classed(parts.classes, limits or measure.tolerance, measure.nominal, kind))
+
+
+def _typed_limits(raw: RawSize, text: str) -> LimitPair | None:
+    """The limits that stand in brackets after a class, or None where the brackets hold a second dimension."""
+    tolerance = weigh(raw, text).measure.tolerance
+    return tolerance if isinstance(tolerance, LimitPair) else None
 
 
 def _consistent(measure: Measure) -> Measure:

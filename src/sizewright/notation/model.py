@@ -59,7 +59,43 @@ class LimitPair:
     lower: Amount
 
 
-Tolerance = PlusMinus | Deviations | LimitPair
+@dataclass(frozen=True, slots=True)
+class ToleranceClass:
+    """A letter and a grade as typed, `H7`: capitals are holes (ISO 286-1)."""
+
+    letters: str
+    grade: str
+    span: Span = field(default=NOWHERE, compare=False)
+
+    @property
+    def name(self) -> str:
+        """The class as it is written."""
+        return self.letters + self.grade
+
+    @property
+    def internal(self) -> bool:
+        """Whether the class is that of a hole."""
+        return self.letters.isupper()
+
+
+@dataclass(frozen=True, slots=True)
+class Classed:
+    """One tolerance class, or the two of a fit (hole first), with deviations or limits typed beside a single one."""
+
+    classes: tuple[ToleranceClass, ...]
+    typed: PlusMinus | Deviations | LimitPair | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class InchFit:
+    """A fit of ANSI B4.1, `RC4`; `member` where the text says hole or shaft."""
+
+    symbol: str
+    member: Literal["hole", "shaft"] | None = None
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+Tolerance = PlusMinus | Deviations | LimitPair | Classed | InchFit
 
 
 class Standing(StrEnum):

@@ -10,6 +10,7 @@ from lark import Lark, UnexpectedInput, UnexpectedToken
 
 from sizewright.notation.assemble import assemble
 from sizewright.notation.build import CalloutBuilder
+from sizewright.notation.fits import FitsBuilder
 from sizewright.notation.general import GeneralBuilder
 from sizewright.notation.grammar import CALLOUT_FILES, CALLOUT_STARTS, make_parser
 from sizewright.notation.model import Callout, GeneralNote, Note
@@ -28,7 +29,7 @@ class Reading(NamedTuple):
     source: Source
 
 
-class _Builder(CalloutBuilder, GeneralBuilder):
+class _Builder(CalloutBuilder, FitsBuilder, GeneralBuilder):
     """All families' rules."""
 
 
@@ -107,6 +108,8 @@ def _explained(error: UnexpectedInput, text: str, start: str) -> CalloutError:
     found = word[0] if word else text[at : at + 1]
     suggestion = _suggestion(text, at, start)
     hint = f'did you mean "{suggestion}"?' if suggestion else would_read
+    if "TOLERANCE_CLASS" in expected and re.fullmatch(r"[A-Za-z]{1,2}", found):
+        hint = f"a grade after it if it is a tolerance class, as in {found}7; otherwise {would_read}"
     shown = "a line break" if found == "\n" else f'"{found}"'
     return CalloutError(f"{shown} does not read here", at, at + len(found), hint)
 

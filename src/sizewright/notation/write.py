@@ -17,17 +17,20 @@ from sizewright.notation.model import (
     Amount,
     Callout,
     Chamfer,
+    Classed,
     Deviations,
     Feature,
     Form,
     GeneralNote,
     GeneralRule,
+    InchFit,
     LimitPair,
     Measure,
     PlusMinus,
     Repeat,
     Size,
     Standing,
+    Tolerance,
 )
 from sizewright.text.numbers import finite_decimal, plain
 
@@ -195,9 +198,30 @@ def _toleranced(measure: Measure, style: Style, unit: Unit) -> str:
         case PlusMinus(amount):
             return f"{size} ±{_amount(amount, style, unit)}"
         case Deviations(upper, lower):
-            return f"{size} {_deviation(upper, style, unit, '+')}/{_deviation(lower, style, unit, '-')}"
+            return f"{size} {_deviations(upper, lower, style, unit)}"
+        case Classed(classes, typed):
+            return f"{size} {'/'.join(c.name for c in classes)}{_beside(typed, style, unit)}"
+        case InchFit(symbol, member):
+            return f"{size} {symbol}" + (f" {member.upper()}" if member else "")
         case _:
             return size
+
+
+def _deviations(upper: Amount, lower: Amount, style: Style, unit: Unit) -> str:
+    return f"{_deviation(upper, style, unit, '+')}/{_deviation(lower, style, unit, '-')}"
+
+
+def _beside(typed: Tolerance | None, style: Style, unit: Unit) -> str:
+    """Deviations or limits that stand in brackets after a tolerance class."""
+    match typed:
+        case PlusMinus(amount):
+            return f" ±{_amount(amount, style, unit)}"
+        case Deviations(upper, lower):
+            return f" ({_deviations(upper, lower, style, unit)})"
+        case LimitPair():
+            return f" ({_limits(typed, style, unit)})"
+        case _:
+            return ""
 
 
 def _limits(pair: LimitPair, style: Style, unit: Unit) -> str:

@@ -1,0 +1,96 @@
+"""Tolerance classes and inch fits: the rules of `fits.lark`, and how they join the size they stand after."""
+
+from __future__ import annotations
+
+import re
+from typing import Any, Literal
+
+from lark import Token, Transformer
+
+from sizewright.notation.build import span_of
+from sizewright.notation.model import (
+    Amount,
+    Classed,
+    Deviations,
+    InchFit,
+    LimitPair,
+    PlusMinus,
+    Span,
+    Tolerance,
+    ToleranceClass,
+)
+from sizewright.notation.pieces import Tail
+from sizewright.text.errors import CalloutError
+
+# Kinds of which a tolerance class makes sense: features of size (ISO 286-1, scope).
+CLASSED_KINDS = frozenset({None, "diameter", "square", "across flats", "thickness", "spherical diameter"})
+
+
+class FitsBuilder(Transformer[Token, Any]):
+    """Rules of `fits.lark`."""
+
+    def tolerance_class(self, children: list[Token]) -> Tail:
+        token = children[0]
+        return Tail("classes", (_class(token, span_of(token)),), span_of(token))
+
+    def fit_pair(self, children: list[Token]) -> Tail:
+        token = children[0]
+        start = span_of(token)[0]
+        first, second = (
+            _class(match[0], (start + match.start(), start + match.end()))
+            for match in re.finditer(r"[A-Za-z]+ ?\d+", token)
+        )
+        return Tail("classes", (first, second), span_of(token))
+
+    def inch_fit(self, children: list[Token]) -> Tail:
+        token = children[0]
+        letters, number = re.findall(r"[A-Za-z]{2}(?=[ -]?\d)|\d+", token)
+        return Tail("inch_fit", InchFit(letters.upper() + number, None, span_of(token)), span_of(token))
+
+    def fit_member(self, children: list[Token]) -> Tail:
+        member: Literal["hole", "shaft"] = "shaft" if "shaft" in children[0].lower() else "hole"
+        return Tail("fit_member", member, span_of(children[0]))
+
+
+def _class(text: str, span: Span) -> ToleranceClass:
+    letters, grade = re.findall(r"[A-Za-z]+|\d+", text)
+    return ToleranceClass(letters, grade, span)
+
+
+def classed(classes: tuple[ToleranceClass, ...], typed: Tolerance | None, nominal: Amount, kind: str | None) -> Classed:
+    """The classes of a size, hole first, with what is typed beside a single one.
+
+    Raises:
+        CalloutError: the classes are not one hole and one shaft, or not of a feature of size.
+    """
+    first = classes[0]
+    if kind not in CLASSED_KINDS:
+        raise CalloutError(f"a tolerance class on a {kind}", *first.span, "± or limits")
+    _thread_like(first, nominal)
+    if first.letters in ("x", "X") and kind is None:
+        raise CalloutError(
+            f"{first.name} can be a tolerance class, or an x and a number",
+            *first.span,
+            f"Ø before the size for the class, a blank after the x for {first.grade}",
+        )
+    if len(classes) == 1:
+        assert typed is None or isinstance(typed, PlusMinus | Deviations | LimitPair)
+        return Classed(classes, typed)
+    if typed is not None:
+        raise CalloutError("deviations beside a pair of classes", *first.span, "one class with its deviations")
+    one, two = classes
+    if one.internal and two.internal:
+        raise CalloutError(f"{one.name} and {two.name} are both holes", *two.span, "a hole and a shaft, as in H7/g6")
+    if not one.internal and not two.internal:
+        raise CalloutError(f"{one.name} and {two.name} are both shafts", *two.span, "a hole and a shaft, as in H7/g6")
+    return Classed((one, two) if one.internal else (two, one))
+
+
+def _thread_like(class_: ToleranceClass, nominal: Amount) -> None:
+    """`Ø6.8 M8` is a tapping hole and its thread, not the class M8 of a 6.8 mm hole."""
+    if class_.letters == "M" and int(class_.grade) >= nominal.value:
+        raise CalloutError(
+            f"{class_.name} can be a thread or a tolerance class",
+            *class_.span,
+            f"the pitch for a thread ({class_.name}x1), or the thread on a line of its own",
+        )
