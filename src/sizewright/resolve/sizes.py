@@ -12,7 +12,9 @@ from sizewright.notation.measures import is_angle_measure
 from sizewright.notation.model import (
     Amount,
     Chamfer,
+    Classed,
     Deviations,
+    InchFit,
     LimitPair,
     Measure,
     PlusMinus,
@@ -59,7 +61,36 @@ _MODIFIER_WORDS = {
 def resolve_size(size: Size, following: object, scope: Scope) -> Iterator[Characteristic]:
     """The characteristics of a size; `following` is the next feature of the callout, or None."""
     side = _side(size, following)
-    made = _resolved(size.kind, size.measure, size.repeat, scope, side, size.shorter_side)
+    for made in _classed_or_plain(size, side, scope):
+        yield _with_modifiers(made, size)
+    if size.total is not None:
+        yield _total(size, size.total, scope)
+
+
+def _classed_or_plain(size: Size, side: Side | None, scope: Scope) -> Iterator[Characteristic]:
+    measure = size.measure
+    if not isinstance(measure.tolerance, Classed | InchFit) or measure.standing is not Standing.PLAIN:
+        yield _resolved(size.kind, measure, size.repeat, scope, side, size.shorter_side)
+        return
+    from sizewright.resolve.fits import resolve_classed
+
+    assert measure.nominal is not None
+    unit = scope.unit_of(measure.nominal)
+    if isinstance(measure.tolerance, InchFit) and measure.nominal.unit is None and scope.context.unit == "mm":
+        scope.warn("an inch fit: the size is taken as inches", measure.span)
+        unit = "inch"
+    if measure.other is not None:
+        from sizewright.resolve.dual import check_other
+
+        check_other(measure, unit, scope)
+    made = Characteristic(size.kind, unit, Status.UNTOLERANCED, measure.nominal.value, count=size.repeat.count)
+    for resolved in resolve_classed(made, measure.nominal, measure.tolerance, scope):
+        if side is not None and resolved.side not in (None, side):
+            scope.warn(f"a shaft's class {resolved.class_} on a hole", measure.span)
+        yield resolved
+
+
+def _with_modifiers(made: Characteristic, size: Size) -> Characteristic:
     why = made.why + tuple(
         f"({modifier}) {_MODIFIER_WORDS[modifier]}" for modifier in size.modifiers if modifier in _MODIFIER_WORDS
     )
@@ -68,9 +99,7 @@ def resolve_size(size: Size, following: object, scope: Scope) -> Iterator[Charac
         extra["modifiers"] = list(size.modifiers)
     if "stock" in " ".join(size.notes) and made.status is Status.UNTOLERANCED:
         why = ("the tolerance is that of the stock as supplied",)
-    yield replace(made, why=why, extra=extra)
-    if size.total is not None:
-        yield _total(size, size.total, scope)
+    return replace(made, why=why, extra=extra)
 
 
 def _side(size: Size, following: object) -> Side | None:

@@ -1,0 +1,61 @@
+"""Limit gauges for a toleranced hole or shaft: the go and no-go sizes that would check it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+from typing import Literal, NamedTuple
+
+from sizewright.resolve.characteristic import Characteristic, Limits, Side
+from sizewright.standards.errors import NotDefined
+from sizewright.standards.gauges import LimitGauge, class_plug, class_ring, iso_plug, iso_ring
+
+# By kind: what a gauge of its inside and of its outside is called.
+_FORMS: dict[str, dict[Side, str]] = {
+    "diameter": {"internal": "plug gauge", "external": "ring or snap gauge"},
+    "length": {"internal": "flat plug gauge", "external": "snap gauge"},
+    "square": {"internal": "square plug gauge", "external": "snap gauge"},
+}
+
+
+class Gauging(NamedTuple):
+    """One gauge: its form, the system that gives its sizes, and the sizes in `unit`, or why there is none."""
+
+    form: str
+    system: str
+    unit: str
+    gauge: LimitGauge | None
+    reason: str = ""
+
+
+def gaugings(made: Characteristic) -> Iterator[Gauging]:
+    """The gauges by each system, for each side of which a classed characteristic has limits."""
+    if made.kind not in _FORMS or made.class_ is None:
+        return
+    if made.either is not None:
+        yield from _by_system(made, "internal", made.either.internal[0])
+        yield from _by_system(made, "external", made.either.external[0])
+    elif made.side is not None and made.size is not None:
+        yield from _by_system(made, made.side, made.size)
+
+
+def _by_system(made: Characteristic, side: Side, limits: Limits) -> Iterator[Gauging]:
+    lower, upper, nominal = limits.lower, limits.upper, made.nominal
+    if not isinstance(lower, Decimal) or not isinstance(upper, Decimal) or not isinstance(nominal, Decimal):
+        return
+    form = _FORMS[made.kind][side]
+    unit: Literal["mm", "inch"] = "inch" if made.unit == "inch" else "mm"
+    if unit == "mm":
+        grade = (made.class_ or "").lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz")
+        system = "ISO system"
+        try:
+            gauge = (iso_plug if side == "internal" else iso_ring)(lower, upper, nominal, grade)
+            yield Gauging(form, f"{system}, {gauge.basis}", unit, gauge)
+        except NotDefined as error:
+            yield Gauging(form, system, unit, None, error.message)
+    system = "ten per cent rule"
+    try:
+        gauge = (class_plug if side == "internal" else class_ring)(lower, upper, unit)
+        yield Gauging(form, f"{system}, gauge class {gauge.basis}", unit, gauge)
+    except NotDefined as error:
+        yield Gauging(form, system, unit, None, error.message)

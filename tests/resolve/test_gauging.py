@@ -1,0 +1,45 @@
+"""Limit gauges of classed sizes, as `read` shows them."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from sizewright.resolve.answer import answer
+from sizewright.resolve.context import Context, Unit
+from sizewright.resolve.gauging import gaugings
+
+# (callout, unit, system, go lower, go upper, worn, no-go lower, no-go upper, source)
+GAUGES = [
+    ("Ø25 H7", "mm", "ISO system, IT7", "25.001", "25.005", "24.997", "25.019", "25.023",
+     "DIN 7162: z 3, y 3, H 4 µm, worked by hand"),
+    ("Ø1.0000 RC4 hole", "inch", "ten per cent rule, gauge class X", "1", "1.00006", "1", "1.00114", "1.0012",
+     "ASME B89.1.5 class X 0.00006 over 0.825 to 1.51 in; 5 % of 0.0012 is 0.00006"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("callout", "unit", "system", "go_low", "go_high", "worn", "not_go_low", "not_go_high", "source"), GAUGES
+)
+def test_the_gauge_of_a_class(
+    callout: str, unit: Unit, system: str, go_low: str, go_high: str, worn: str, not_go_low: str, not_go_high: str,
+    source: str,
+) -> None:  # fmt: skip
+    (made,) = answer(callout, Context(unit)).characteristics
+    gauge = next(each.gauge for each in gaugings(made) if each.system == system)
+    assert gauge is not None
+    assert (Decimal(go_low), Decimal(go_high), Decimal(worn)) == (gauge.go.lower, gauge.go.upper, gauge.go.worn), source
+    assert (Decimal(not_go_low), Decimal(not_go_high)) == (gauge.not_go.lower, gauge.not_go.upper), source
+
+
+def test_a_class_with_no_gauge_says_why() -> None:
+    (made,) = answer("Ø25 H14", Context()).characteristics
+    first = next(gaugings(made))
+    assert first.gauge is None
+    assert first.reason
+
+
+def test_a_size_without_a_class_has_no_gauge() -> None:
+    (made,) = answer("Ø25 ±0.1", Context()).characteristics
+    assert list(gaugings(made)) == []
