@@ -12,8 +12,13 @@ import resource
 import statistics
 import subprocess
 import sys
+import time
 from dataclasses import asdict, dataclass
+from decimal import Decimal
 from pathlib import Path
+
+from sizewright.resolve.answer import answer
+from sizewright.resolve.context import Context
 
 SAMPLE = Path(__file__).resolve().parents[2] / "samples" / "worm-housing.sheet"
 
@@ -67,12 +72,36 @@ def measure(name: str, ours: list[str], against: str, yardstick: list[str], runs
     return Figure(name, against, statistics.median(own), statistics.median(other), spread)
 
 
+# In one process: answers to callouts of the one sort against answers to the other, each callout different.
+RESOLVING = [("resolve a fit, Ø25.1 H7", "Ø{} H7", "resolve a ± size, Ø25.1 ±0.1", "Ø{} ±0.1")]
+
+
+def resolve(form: str, count: int) -> float:
+    """Milliseconds of processor time to answer `count` different callouts."""
+    context = Context()
+    callouts = [form.format(Decimal(1000 + i) / 10) for i in range(count)]
+    answer(form.format(7), context)
+    start = time.process_time()
+    for callout in callouts:
+        answer(callout, context)
+    return 1000 * (time.process_time() - start)
+
+
+def compare(name: str, ours: str, against: str, yardstick: str, runs: int) -> Figure:
+    """Answer both sorts in turn."""
+    pairs = [(resolve(ours, 400), resolve(yardstick, 400)) for _ in range(runs)]
+    own, other = [pair[0] for pair in pairs], [pair[1] for pair in pairs]
+    spread = (max(other) - min(other)) / statistics.median(other)
+    return Figure(name, against, statistics.median(own), statistics.median(other), spread)
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--runs", type=int, default=15)
     parser.add_argument("--json", type=Path)
     given = parser.parse_args()
     figures = [measure(name, ours, against, yard, given.runs) for name, ours, against, yard in COMMANDS]
+    figures += [compare(name, ours, against, yard, given.runs) for name, ours, against, yard in RESOLVING]
     print(f"{'figure':34}{'ours ms':>9}{'yardstick ms':>14}{'ratio':>7}  against (spread of its runs)")
     for figure in figures:
         print(

@@ -21,6 +21,10 @@ what a callout means:
   sizewright read --json - < callouts.txt
   sizewright read                         asks for callouts one by one; ? helps
 
+a part in hand, a shaft and its key:
+  sizewright class 25.000 25.021 --side internal
+  sizewright key 30
+
 a drawing's checklist:
   sizewright plan housing.sheet
   sizewright plan housing.sheet -o housing.docx -o housing.xlsx
@@ -28,10 +32,12 @@ a drawing's checklist:
 `sizewright COMMAND --help` tells more of each command.
 """
 
-# Each command is a module of this package with `add(parser)` and `run(arguments) -> exit status`.
+# Each command: its module in this package, with `add(parser)` and `run(arguments) -> exit status`, and what it does.
 COMMANDS = {
-    "read": "explain callouts: limits, reasons, how to check",
-    "plan": "make a ballooned checklist of a sheet",
+    "read": ("read", "explain callouts: limits, reasons, how to check"),
+    "plan": ("plan", "make a ballooned checklist of a sheet"),
+    "class": ("class_", "find the tolerance classes that would hold two limits or measured sizes"),
+    "key": ("key", "the parallel key and keyways for a shaft"),
 }
 
 
@@ -47,7 +53,7 @@ def make_parser(wanted: str | None = None) -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"sizewright {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
-    for name, summary in COMMANDS.items():
+    for name, (module, summary) in COMMANDS.items():
         command = commands.add_parser(
             name,
             help=summary,
@@ -56,7 +62,7 @@ def make_parser(wanted: str | None = None) -> argparse.ArgumentParser:
             allow_abbrev=False,
         )
         if wanted in (None, name):
-            import_module(f"sizewright.cli.{name}").add(command)
+            import_module(f"sizewright.cli.{module}").add(command)
     return parser
 
 
@@ -68,7 +74,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     wanted = next((a for a in arguments if a in COMMANDS), None)
     try:
         given = make_parser(wanted).parse_args(arguments)
-        status: int = import_module(f"sizewright.cli.{given.command}").run(given)
+        status: int = import_module(f"sizewright.cli.{COMMANDS[given.command][0]}").run(given)
         sys.stdout.flush()
     except SizewrightError as error:
         print(f"sizewright: {error}", file=sys.stderr)

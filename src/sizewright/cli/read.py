@@ -18,6 +18,7 @@ examples:
   sizewright read "Ø17 +0.2/0 THRU"
   sizewright read --unit inch ".750 ±.001" "1-1/2"
   sizewright read --general "ISO 2768-m" 120 R5 "2 x 45°"
+  sizewright read "Ø25 H7/g6" --picture fit.png
   sizewright read --json - < callouts.txt      one callout a line, one JSON object a line
   sizewright read -- -A-                       callouts that begin with a dash, after --
 """
@@ -29,6 +30,7 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("callouts", nargs="*", metavar="CALLOUT", help="what the drawing says; - reads standard input")
     parser.add_argument("--json", action="store_true", help="one JSON object a line, for programs")
     parser.add_argument("--crib", metavar="FILE", help="the shop's instruments (TOML), for how to check")
+    parser.add_argument("--picture", metavar="FILE", help="draw the fit or the tolerance zone (.svg, .png)")
     add_context(parser)
 
 
@@ -38,6 +40,8 @@ def run(given: argparse.Namespace) -> int:
     if context is None:
         return 2
     show = _json_shower() if given.json else _word_shower(given.crib)
+    if given.picture is not None:
+        return _drawn(given, context, show)
     if given.callouts == ["-"] or (not given.callouts and not sys.stdin.isatty()):
         return _all(_lines(), context, show)
     if given.callouts:
@@ -62,6 +66,31 @@ def _all(callouts: Iterable[str], context: Context, show: Show) -> int:
         status = status or (1 if given.error else 0)
         show(given)
     return status
+
+
+def _drawn(given: argparse.Namespace, context: Context, show: Show) -> int:
+    """One callout, shown and drawn."""
+    from pathlib import Path
+
+    from sizewright.output.pictures.drawing import check_picture_ending, write_picture
+    from sizewright.output.pictures.fit import fit_picture
+    from sizewright.output.pictures.zones import zones_of
+    from sizewright.text.errors import InputError
+
+    path = Path(given.picture)
+    check_picture_ending(path)
+    if len(given.callouts) != 1 or given.callouts == ["-"]:
+        raise InputError("--picture draws one callout, given as an argument")
+    made = answer(given.callouts[0], context)
+    show(made)
+    if made.error is not None:
+        return 1
+    zones = next(zones_of(made.characteristics), None)
+    if zones is None:
+        raise InputError("there is nothing to draw: a picture shows a tolerance class or a fit, as in Ø25 H7/g6")
+    write_picture(fit_picture(zones), path)
+    print(f"written: {path}", file=sys.stderr)
+    return 0
 
 
 def _json_shower() -> Show:

@@ -18,6 +18,7 @@ from docx.shared import Mm
 
 from sizewright.output import docx_styles as styles
 from sizewright.output.docx_checklist import add_checklist, crowded_rows
+from sizewright.output.docx_pictures import add_fits
 from sizewright.output.docx_tables import Boxes, Cell, add_box_grid, add_table
 from sizewright.output.front import (
     fault_words,
@@ -56,6 +57,7 @@ def plan_docx(plan: Plan, paper: str = "A4") -> bytes:
     document.add_paragraph("Checklist", style="Heading 1")
     add_checklist(document, rows, plan.pieces, width)
     _continued_readings(document, rows, plan.pieces, width)
+    add_fits(document, plan)
     _instruments(document, plan, width)
     _items(document, "Methods", [note.sentence() for note in methods(rows)])
     _signatures(document, width)
