@@ -1,0 +1,89 @@
+"""Exact arithmetic for thread formulas: powers, roots and angles in Decimal, rounded once at the end."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from decimal import ROUND_HALF_UP, Context, Decimal, localcontext
+from fractions import Fraction
+from functools import cache, wraps
+from typing import ParamSpec, TypeVar
+
+_P = ParamSpec("_P")
+_T = TypeVar("_T")
+
+# Standards print at most eight places; forty digits keep every rounding a single one.
+DIGITS = 40
+
+PI = Decimal("3.141592653589793238462643383279502884197169")
+TWO_THIRDS = Fraction(2, 3)
+
+
+def exactly(function: Callable[_P, _T]) -> Callable[_P, _T]:
+    """Run `function` with forty digits whatever the caller's decimal context is."""
+
+    @wraps(function)
+    def wrapped(*args: _P.args, **kwargs: _P.kwargs) -> _T:
+        with localcontext(Context(prec=DIGITS)):
+            return function(*args, **kwargs)
+
+    return wrapped
+
+
+def rounded(value: Decimal, places: int, rounding: str = ROUND_HALF_UP) -> Decimal:
+    """Round `value` to `places` decimals; a 5 goes up unless the standard at hand says otherwise."""
+    return value.quantize(Decimal(1).scaleb(-places), rounding, Context(prec=DIGITS))
+
+
+def mm(micrometres: str | Decimal) -> Decimal:
+    """Turn micrometres into millimetres."""
+    return Decimal(micrometres).scaleb(-3)
+
+
+def plain(value: Decimal) -> str:
+    """Write `value` without trailing zeros and without exponent: 1.50 as `1.5`, 20 as `20`."""
+    return format(value.normalize(Context(prec=DIGITS)), "f")
+
+
+def power(base: Decimal, exponent: Fraction) -> Decimal:
+    """Raise a positive `base` to `exponent`.
+
+    Guard digits are rounded away, so that a power with an exact value comes out exact: (1/64)^(2/3) = 0.0625. ASME B1.1
+    has tolerances that are a tie in the last place for that reason.
+    """
+    guarded = Context(prec=DIGITS + 10)
+    with localcontext(guarded):
+        raised = base ** (Decimal(exponent.numerator) / exponent.denominator)
+    return Context(prec=DIGITS).plus(raised)
+
+
+@cache
+@exactly
+def root3() -> Decimal:
+    """Return the square root of 3; the fundamental triangle of a 60 degree thread has H = root3 / 2 x P."""
+    return Decimal(3).sqrt()
+
+
+@cache
+@exactly
+def sine(degrees: Decimal) -> Decimal:
+    """Return the sine of an angle of 0 to 90 degrees, by its power series."""
+    x = degrees * PI / 180
+    total = term = x
+    n = 1
+    while abs(term) > Decimal(1).scaleb(-DIGITS):
+        n += 2
+        term = -term * x * x / (n * (n - 1))
+        total += term
+    return total
+
+
+@exactly
+def cosine(degrees: Decimal) -> Decimal:
+    """Return the cosine of an angle of 0 to 90 degrees."""
+    return sine(90 - degrees)
+
+
+@exactly
+def cotangent(degrees: Decimal) -> Decimal:
+    """Return the cotangent of an angle above 0 and up to 90 degrees."""
+    return cosine(degrees) / sine(degrees)

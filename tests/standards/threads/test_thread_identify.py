@@ -1,0 +1,70 @@
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import TypedDict
+
+import pytest
+
+from sizewright.standards.errors import NotDefined
+from sizewright.standards.threads.identify import Unit, identify
+
+D = Decimal
+
+
+class Pitch(TypedDict, total=False):
+    pitch: Decimal
+    tpi: Decimal
+
+
+@pytest.mark.parametrize(
+    ("diameter", "pitch", "internal", "unit", "first"),
+    [
+        ("9.9", {"pitch": D("1.5")}, False, "mm", "M10x1.5"),
+        ("7.9", {"pitch": D("1.25")}, False, "mm", "M8x1.25"),
+        ("8.6", {"pitch": D("1.5")}, True, "mm", "M10x1.5"),
+        ("0.495", {"tpi": D(13)}, False, "in", "1/2-13 UNC"),
+        ("6.3", {"tpi": D(20)}, False, "mm", "1/4-20 UNC"),
+        ("0.186", {"tpi": D(32)}, False, "in", "#10-32 UNF"),
+        ("20.85", {"tpi": D(14)}, False, "mm", "G1/2"),
+        ("13.1", {"tpi": D(19)}, False, "mm", "G1/4"),
+        ("13.5", {"tpi": D(18)}, False, "mm", "1/4-18 NPT"),
+        ("15.9", {"pitch": D(4)}, False, "mm", "Tr16x4"),
+        ("0.998", {"tpi": D(5)}, False, "in", "1.000-5 ACME"),
+    ],
+)
+def test_likeliest_thread(diameter: str, pitch: Pitch, internal: bool, unit: Unit, first: str) -> None:
+    found = identify(D(diameter), internal=internal, unit=unit, **pitch)
+    assert found[0].designation == first
+    assert found[0].inside
+
+
+def test_how_far_off_is_told_in_the_unit_asked_for() -> None:
+    metric = identify(D("9.9"), pitch=D("1.5"))[0]
+    assert (metric.diameter_off, metric.pitch_off) == (D("-0.1"), D(0))
+    inch = identify(D("0.495"), tpi=D(13), unit="in")[0]
+    assert (inch.diameter, inch.diameter_off) == (D("0.5"), D("-0.005"))
+
+
+def test_fifty_five_against_sixty_degrees_is_warned_of() -> None:
+    half_inch = {thread.designation: thread for thread in identify(D("20.85"), tpi=D(14))}
+    assert {"G1/2", "R1/2", "1/2-14 NPT"} <= set(half_inch)
+    assert "60 degrees" in (half_inch["G1/2"].warning or "")
+    assert "55 degrees" in (half_inch["1/2-14 NPT"].warning or "")
+
+
+def test_taper_look_alikes_of_the_same_angle_are_warned_of() -> None:
+    quarter = {thread.designation: thread for thread in identify(D("13.1"), tpi=D(19))}
+    assert "with taper" in (quarter["G1/4"].warning or "")
+    assert "without taper" in (quarter["R1/4"].warning or "")
+
+
+def test_nothing_near_is_refused_with_the_closest() -> None:
+    with pytest.raises(NotDefined) as refusal:
+        identify(D("10"), pitch=D("3.2"))
+    assert refusal.value.near
+
+
+@pytest.mark.parametrize("pitch", [{}, {"pitch": D(1), "tpi": D(20)}, {"pitch": D(0)}])
+def test_one_positive_pitch_is_needed(pitch: Pitch) -> None:
+    with pytest.raises(ValueError, match=r"pitch"):
+        identify(D(10), **pitch)
