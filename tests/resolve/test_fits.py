@@ -95,7 +95,74 @@ WRONG = [
     ("25 mm RC4", "mm", "an inch fit", "inches"),
     ("Ø25 ±0.1 RC4", "inch", "a tolerance beside a fit", "one or the other"),
     ("Ø25 hole", "mm", "hole or shaft without a fit", "RC4 hole"),
+    ("30° H7", "mm", "a tolerance class on an angle", "limits"),
+    ("1 x 45° js7", "mm", "a tolerance class on an angle", "limits"),
+    ("30° RC4", "inch", "a tolerance class on an angle", "limits"),
+    ("R1.25 RC4", "inch", "a tolerance class on a radius", "limits"),
+    ("1.25 DEEP RC4", "inch", "a tolerance class on a depth", "limits"),
+    ("2 H7 x 45°", "mm", "a tolerance class on a part of a chamfer", "limits"),
+    ("2 ±0.1 H7 x 45°", "mm", "a tolerance class on a part of a chamfer", "limits"),
+    ("1.25 LC3 x 2", "inch", "a tolerance class on a part of a chamfer", "limits"),
+    ("C1 RC4", "inch", "a tolerance class on a chamfer size", "limits"),
+    ("5x 20 H7 (=100)", "mm", "a tolerance class on a spacing", "limits"),
+    ("Ø20 H7\nr5", "mm", "r5 can be a tolerance class or a size of its own", "H7/r5 for a fit"),
+    ("Ø20 H7\nc1", "mm", "c1 can be a tolerance class or a size of its own", "a semicolon"),
+    ("Ø20 R5", "mm", "R5 can be a tolerance class or a size of its own", "a semicolon"),
+    ("20 R7", "mm", "R7 can be a tolerance class or a size of its own", "a semicolon"),
+    ("Ø20 c1", "mm", "c1 can be a tolerance class or a size of its own", "a semicolon"),
+    ("Ø20 R4", "mm", "a radius beside a size can be a tolerance class", "a semicolon"),
+    ("Ø20 R10", "mm", "a radius beside a size can be a tolerance class", "a semicolon"),
+    ("Ø25 H7\n25.100/25.000", "mm", "limits under a tolerance class", "in brackets"),
+    ("(25) H7", "mm", "a tolerance after the closing bracket", "inside"),
+    ("[1.25] RC4", "inch", "a tolerance after the closing bracket", "inside"),
+    ("Ø0.1 ZC11", "mm", "a lower limit below zero", "limits"),
+    ("Ø1.25 FN2 shaft hole", "inch", "both hole and shaft", "one of them"),
 ]
+
+
+# A fillet, a chamfer or a hole under a shaft is no second member of a fit.
+UNDER_A_CLASS = [
+    ("Ø20 h6\nR5", "radius"),
+    ("Ø20 H7\nR5", "radius"),
+    ("Ø20 h6\nC1", "chamfer size"),
+    ("Ø8 h6\nD10", "diameter"),
+]
+
+
+@pytest.mark.parametrize(("callout", "kind"), UNDER_A_CLASS)
+def test_a_size_under_a_class_is_a_size_of_its_own(callout: str, kind: str) -> None:
+    first, second, *_ = answer(callout, Context()).characteristics
+    assert first.class_ in ("h6", "H7")
+    assert (second.kind, second.class_, first.fit) == (kind, None, None)
+
+
+# ISO 286-2: 31.75 mm H7 is +25/0 µm = +.00098/0 in; g6 is -9/-25 µm = -.00035/-.00098 in; js6 is ±8 µm = ±.0003 in.
+TYPED_INCHES = [
+    ("1.25 H7 (+.0010/0)", True),
+    ("1.25 H7 (+.0009/0)", True),
+    ("1.25 H7 (+.001/0)", True),
+    ("1.25 H7 (1.2510/1.2500)", True),
+    ("1.25 H7 (+.025/0)", False),
+    ("1.25 js6 ±.008", False),
+    ("1.25 js6 ±.0003", True),
+    ("1.25 H7 (+.01/0)", False),
+    ("1.25 H7 (1.26/1.25)", False),
+    ("1.25 H7 (+.00/0)", False),
+    ("1.25 g6 (-.00/-.00)", False),
+]
+
+
+@pytest.mark.parametrize(("callout", "agrees"), TYPED_INCHES)
+def test_typed_inches_are_held_against_the_class_in_inches(callout: str, agrees: bool) -> None:
+    (made,) = answer(callout, Context("inch")).characteristics
+    assert made.status == ("toleranced" if agrees else "conflict")
+    assert bool(made.limits) is agrees
+
+
+def test_a_class_that_looks_like_a_radius_says_how_it_is_read() -> None:
+    given = answer("Ø20 R7", Context())
+    assert given.characteristics[0].class_ == "R7"
+    assert any("read as a tolerance class" in remark.text for remark in given.remarks)
 
 
 @pytest.mark.parametrize(("callout", "unit", "message", "hint"), WRONG)

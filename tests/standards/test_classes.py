@@ -138,6 +138,14 @@ def test_nominal_of_measured_sizes(sizes: list[str], nominal: str) -> None:
     assert measured_nominal([Decimal(text) for text in sizes]) == Decimal(nominal)
 
 
+# ISO 286-2: H7 is +25/0 µm over 30 to 50 mm and +21/0 µm over 18 to 30 mm.
+@pytest.mark.parametrize(("lower", "upper", "nominal"), [("1.2500", "1.2510", "1.25"), (".7500", ".7508", ".75")])
+def test_limits_in_inches_come_from_a_size_round_in_inches(lower: str, upper: str, nominal: str) -> None:
+    scale = Decimal("25.4")
+    first, *_ = classes_holding(Decimal(lower) * scale, Decimal(upper) * scale, None, internal=True, inch=True)
+    assert (first.nominal, first.name) == (Decimal(nominal) * scale, "H7")
+
+
 def test_every_printed_class_is_found_from_its_printed_limits() -> None:
     missed = []
     for row in table("limits_prints")[::5]:

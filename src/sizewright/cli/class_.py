@@ -34,12 +34,12 @@ def run(given: argparse.Namespace) -> int:
     """Show the classes, nearest first, with what differs."""
     sizes = [_in_mm(value, given.unit) for value in given.sizes]
     nominal = None if given.nominal is None else _in_mm(given.nominal, given.unit)
-    internal = given.side == "internal"
+    internal, inch = given.side == "internal", given.unit == "inch"
     try:
         if given.measured:
-            lines = _measured(sizes, nominal, internal=internal, count=given.count)
+            lines = _measured(sizes, nominal, internal=internal, inch=inch, count=given.count)
         elif len(sizes) == 2:
-            lines = _limits(min(sizes), max(sizes), nominal, internal=internal, count=given.count)
+            lines = _limits(min(sizes), max(sizes), nominal, internal=internal, inch=inch, count=given.count)
         else:
             raise InputError("two limits are needed; for readings of a part add --measured")
     except NotDefined as error:
@@ -54,8 +54,10 @@ def _in_mm(value: Decimal, unit: str) -> Decimal:
     return value * Decimal("25.4") if unit == "inch" else value
 
 
-def _limits(lower: Decimal, upper: Decimal, nominal: Decimal | None, *, internal: bool, count: int) -> list[str]:
-    matches = classes_holding(lower, upper, nominal, internal, count)
+def _limits(
+    lower: Decimal, upper: Decimal, nominal: Decimal | None, *, internal: bool, inch: bool, count: int
+) -> list[str]:
+    matches = classes_holding(lower, upper, nominal, internal, count, inch=inch)
     lines = [f"limits {plain(lower)} to {plain(upper)} mm, nominal size {plain(matches[0].nominal)} mm:"]
     for match in matches:
         low, high = match.deviations.limits(match.nominal)
@@ -68,8 +70,8 @@ def _limits(lower: Decimal, upper: Decimal, nominal: Decimal | None, *, internal
     return lines
 
 
-def _measured(sizes: list[Decimal], nominal: Decimal | None, *, internal: bool, count: int) -> list[str]:
-    held = classes_holding_sizes(sizes, nominal, internal, count)
+def _measured(sizes: list[Decimal], nominal: Decimal | None, *, internal: bool, inch: bool, count: int) -> list[str]:
+    held = classes_holding_sizes(sizes, nominal, internal, count, inch=inch)
     span = f"{plain(min(sizes))} to {plain(max(sizes))} mm"
     if not held:
         return [f"no class of ISO 286 holds {span}"]

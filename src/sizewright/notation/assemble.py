@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from sizewright.notation.fits import CLASSED_KINDS
 from sizewright.notation.kinds import DEPENDENT_KINDS
 from sizewright.notation.measures import Weighed, is_angle_measure, weigh
 from sizewright.notation.model import (
@@ -11,8 +12,11 @@ from sizewright.notation.model import (
     Amount,
     Callout,
     Chamfer,
+    Classed,
     Deviations,
     Feature,
+    InchFit,
+    LimitPair,
     Measure,
     Note,
     PlusMinus,
@@ -29,6 +33,8 @@ from sizewright.text.errors import CalloutError
 _LONGEST_LEG = 10
 # A whole number of these after an x is an angle without its mark far more often than a leg.
 _USUAL_ANGLES = (15, 30, 45, 60)
+# Grades of ISO 286 end here: R18 may be a class, R20 is a radius.
+_HIGHEST_GRADE = 18
 # Two stacked sizes of one kind that differ by less than this share may be the two limits of one.
 _NEAR = 10
 
@@ -109,13 +115,41 @@ def _check_neighbours(before: _Item, item: _Item) -> None:
                 *before.span,
                 "4x Ø10 for a count, a line of its own for a size",
             )
+    _check_radius_beside(before, item)
     if separator == "LINE":
         _check_stacked(before, item)
+        _check_under_class(before, item)
     if kind is not None or separator in ("LINE", "SEMICOLON", "BY"):
         return
     if separator == "COMMA":
         raise CalloutError("a number after a comma", *item.span, "no blank after a decimal comma, or one size a line")
     raise CalloutError("two sizes side by side", *item.span, "one size a line, or a mark that tells what each is")
+
+
+def _check_radius_beside(before: _Item, item: _Item) -> None:
+    """`Ø20 R4`: a radius beside a size without anything between them can be a tolerance class."""
+    if item.separator is not None or item.count_before is not None or item.kind != "radius":
+        return
+    assert isinstance(item.feature, Weighed)
+    measure, size = item.feature.measure, before.feature
+    if not isinstance(size, Weighed) or size.kind not in CLASSED_KINDS or size.measure.tolerance is not None:
+        return
+    if is_angle_measure(size.measure) or size.through or not is_whole(measure.nominal) or measure.tolerance is not None:
+        return
+    if measure.nominal is not None and measure.nominal.value <= _HIGHEST_GRADE:
+        raise CalloutError(
+            "a radius beside a size can be a tolerance class", *item.span, "a semicolon or a line between the two sizes"
+        )
+
+
+def _check_under_class(before: _Item, item: _Item) -> None:
+    """Limits on the line under a class belong to it, and are held against it only in brackets on its own line."""
+    if item.kind is not None or not isinstance(before.feature, Weighed) or not isinstance(item.feature, Weighed):
+        return
+    if isinstance(before.feature.measure.tolerance, Classed) and isinstance(item.feature.measure.tolerance, LimitPair):
+        raise CalloutError(
+            "limits under a tolerance class", *item.span, "the limits in brackets beside it: Ø25 H7 (25.021/25.000)"
+        )
 
 
 def _check_stacked(before: _Item, item: _Item) -> None:
@@ -219,6 +253,8 @@ def _by(first: Weighed, item: _Item, text: str, remarks: list[Note]) -> Feature:
 
 def _refuse_tails(part: Weighed, of: str) -> None:
     """What would be lost by joining is refused."""
+    if isinstance(part.measure.tolerance, Classed | InchFit):
+        raise CalloutError(f"a tolerance class on a part of {of}", *part.span, "± or limits")
     if part.through or part.modifiers or part.total or part.shorter_side or part.measure.other:
         raise CalloutError(f"something beside a part of {of} that does not belong there", *part.span)
 
@@ -250,9 +286,16 @@ def _unmarked_tolerance(angle: Measure, text: str) -> bool:
 
 def _spaced(first: Weighed, second: Weighed) -> Size:
     """`5x20 (=100)`: the total tells that the first number is a count."""
+    for each in (first, second):
+        _refuse_class_of_spacing(each)
     count = first.measure.nominal
     assert count is not None
     return Size("length", second.measure, Repeat(int(count.value)), total=second.total, notes=second.notes)
+
+
+def _refuse_class_of_spacing(part: Weighed) -> None:
+    if isinstance(part.measure.tolerance, Classed | InchFit):
+        raise CalloutError("a tolerance class on a spacing", *part.span, "± or limits")
 
 
 def _square(first: Weighed, second: Weighed, repeat: Repeat) -> Size:
@@ -308,6 +351,8 @@ def _single(this: Weighed, repeat: Repeat, following: _Item | None) -> Feature:
         if this.kind is not None:
             raise CalloutError(f"an angle where a {this.kind} is meant", *this.span, "a length")
         kind = "angle"
+    if this.total is not None:
+        _refuse_class_of_spacing(this)
     if this.total is not None and this.kind is not None:
         raise CalloutError("a total after a size that is not a spacing", *this.total.span)
     if this.shorter_side is not None and kind != "angle":

@@ -24,6 +24,12 @@ from sizewright.text.errors import CalloutError
 
 # Kinds of which a tolerance class makes sense: features of size (ISO 286-1, scope).
 CLASSED_KINDS = frozenset({None, "diameter", "square", "across flats", "thickness", "spherical diameter"})
+# Letters of shafts that are marks of a size too: a radius, a chamfer, a diameter, a thickness.
+_MARKS_TOO = frozenset("rcdt")
+# The grades of R and r in the lists of preferred fits and one beside them; any other is more likely a radius.
+_GRADES_OF_R = frozenset({"6", "7", "8"})
+_GRADES_OF_SMALL_R = frozenset({"5", "6", "7"})
+_CHAMFER_GRADES = frozenset("01234567")
 
 
 class FitsBuilder(Transformer[Token, Any]):
@@ -40,6 +46,12 @@ class FitsBuilder(Transformer[Token, Any]):
             _class(match[0], (start + match.start(), start + match.end()))
             for match in re.finditer(r"[A-Za-z]+ ?\d+", token)
         )
+        if "/" not in token and second.letters in _MARKS_TOO:
+            raise CalloutError(
+                f"{second.name} can be a tolerance class or a size of its own",
+                *second.span,
+                f"{first.name}/{second.name} for a fit, a semicolon before it for a size",
+            )
         return Tail("classes", (first, second), span_of(token))
 
     def inch_fit(self, children: list[Token]) -> Tail:
@@ -64,9 +76,9 @@ def classed(classes: tuple[ToleranceClass, ...], typed: Tolerance | None, nomina
         CalloutError: the classes are not one hole and one shaft, or not of a feature of size.
     """
     first = classes[0]
-    if kind not in CLASSED_KINDS:
-        raise CalloutError(f"a tolerance class on a {kind}", *first.span, "± or limits")
-    _thread_like(first, nominal)
+    if len(classes) == 1:
+        _thread_like(first, nominal)
+        _size_like(first, kind)
     if first.letters in ("x", "X") and kind is None:
         raise CalloutError(
             f"{first.name} can be a tolerance class, or an x and a number",
@@ -84,6 +96,18 @@ def classed(classes: tuple[ToleranceClass, ...], typed: Tolerance | None, nomina
     if not one.internal and not two.internal:
         raise CalloutError(f"{one.name} and {two.name} are both shafts", *two.span, "a hole and a shaft, as in H7/g6")
     return Classed((one, two) if one.internal else (two, one))
+
+
+def _size_like(class_: ToleranceClass, kind: str | None) -> None:
+    """`20 R6` and `Ø20 c1` can be a class, or a size and a radius or chamfer beside it."""
+    usual = _GRADES_OF_R if class_.letters == "R" else _GRADES_OF_SMALL_R
+    radius = class_.letters in ("R", "r") and (kind is None or class_.grade not in usual)
+    if radius or (class_.letters == "c" and class_.grade in _CHAMFER_GRADES):
+        raise CalloutError(
+            f"{class_.name} can be a tolerance class or a size of its own",
+            *class_.span,
+            "limits for the class, a semicolon before it for a radius or a chamfer",
+        )
 
 
 def _thread_like(class_: ToleranceClass, nominal: Amount) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from sizewright.notation.amounts import is_angle
-from sizewright.notation.fits import classed
+from sizewright.notation.fits import CLASSED_KINDS, classed
 from sizewright.notation.kinds import KIND_OF_MARK, NOTE_OF_MARK
 from sizewright.notation.model import (
     Amount,
@@ -114,6 +114,8 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
             case "classes" | "inch_fit":
                 _one_class(parts, tail)
             case "fit_member":
+                if parts.member is not None and parts.member.value != tail.value:
+                    raise CalloutError("both hole and shaft", *tail.span, "one of them")
                 parts.member = tail
             case "typical":
                 result.typical = True
@@ -163,7 +165,7 @@ def _name(marks: list[tuple[str, Span]], result: Weighed) -> None:
 
 def _only_words(parts: _Parts, raw: RawSize) -> None:
     """After a closing bracket stand words only: a tolerance belongs inside."""
-    if parts.deviations or parts.tolerance or parts.limit:
+    if parts.deviations or parts.tolerance or parts.limit or parts.classes or parts.inch_fit:
         raise CalloutError("a tolerance after the closing bracket", *raw.tails[0].span, "the tolerance inside it")
 
 
@@ -214,6 +216,10 @@ def _classed(raw: RawSize, parts: _Parts, tolerance: Tolerance | None, text: str
     """A size with a class: deviations beside it, or limits in brackets after it, are held against it later."""
     nominal = raw.amount
     assert nominal is not None
+    typed = parts.classes[0].span if parts.classes else parts.inch_fit.span if parts.inch_fit else nominal.span
+    if is_angle(nominal) or kind not in CLASSED_KINDS:
+        name = "angle" if is_angle(nominal) else kind or "length"
+        raise CalloutError(f"a tolerance class on {_an(name)}", *typed, "± or limits")
     if parts.bounds or parts.limit:
         span = parts.bounds[0][1] if parts.bounds else parts.limit.span if parts.limit else nominal.span
         raise CalloutError("limits beside a tolerance class", *span, "limits in brackets: Ø25 H7 (25.021/25.000)")

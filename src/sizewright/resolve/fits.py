@@ -26,6 +26,7 @@ from sizewright.text.numbers import Number, add, finite_decimal, multiply, place
 
 _MICROMETRE = Decimal(1000)
 _INCH = Decimal("25.4")
+_INWARD_PLACES = 4
 
 
 def resolve_classed(
@@ -59,6 +60,8 @@ def _single(
     made: Characteristic, nominal: Amount, class_: ToleranceClass, typed: Tolerance | None, scope: Scope
 ) -> Characteristic:
     deviations = _deviations(class_, nominal, made.unit)
+    if class_.letters in ("R", "r"):
+        scope.warn(f"{class_.name} is read as a tolerance class; a radius stands after a semicolon", class_.span)
     classed = _with_class(made, nominal, class_, deviations)
     if typed is None:
         return classed
@@ -112,9 +115,7 @@ def _held_against(
 ) -> Characteristic:
     """What is typed beside a class must say the same; a contradiction gives no limits."""
     lower, upper = _typed_deviations(nominal, typed)
-    given = classed.limits[0]
-    same_inches = classed.unit == "inch" and _within(given, add(nominal.value, lower), add(nominal.value, upper))
-    if (lower, upper) == (deviations.lower, deviations.upper) or same_inches:
+    if _agrees(classed.unit, (lower, upper), deviations):
         return replace(classed, why=(*classed.why, "the typed deviations agree"))
     if class_.letters in ("JS", "js") and classed.unit == "mm":
         rounded = iso286.rounded_symmetrical(class_.grade, Decimal(nominal.value))  # type: ignore[arg-type]
@@ -131,14 +132,19 @@ def _held_against(
     return replace(classed, status=Status.CONFLICT, limits=(), why=(*classed.why, text))
 
 
-def _within(limits: Limits, lower: Number, upper: Number) -> bool:
-    """Whether typed inch limits are the class's, to the last place they are given to."""
-    assert isinstance(lower, Decimal)
-    assert isinstance(upper, Decimal)
-    step = Decimal(1).scaleb(-max(places(lower), places(upper)))
-    assert isinstance(limits.lower, Decimal)
-    assert isinstance(limits.upper, Decimal)
-    return abs(limits.lower - lower) < step and abs(limits.upper - upper) < step
+def _agrees(unit: str, typed: tuple[Number, Number], deviations: iso286.Deviations) -> bool:
+    """Whether typed deviations are the class's: exactly in mm; in inches to the last place they are typed to.
+
+    An inch figure may be rounded to the nearest, or inward where it has four places or more (ISO 370 writes limits so).
+    """
+    exact = deviations.lower, deviations.upper
+    if unit == "mm":
+        return typed == exact
+    last = max(places(value) for value in typed if isinstance(value, Decimal))
+    step = Fraction(1, 10**last)
+    off = [abs(Fraction(value) - Fraction(mm) / Fraction(_INCH)) for value, mm in zip(typed, exact, strict=True)]
+    nearest = all(2 * each <= step for each in off)
+    return typed[0] < typed[1] and (nearest or (last >= _INWARD_PLACES and all(each < step for each in off)))
 
 
 def _typed_deviations(nominal: Amount, typed: Tolerance) -> tuple[Number, Number]:
@@ -221,7 +227,7 @@ def _inch_fit(made: Characteristic, nominal: Amount, typed: InchFit, scope: Scop
     fit = Fit(found.fit.type.value, found.fit.clearance_max, found.fit.clearance_min)
     scope.info(f"{found.symbol} is a {found.name} fit, hole basis: {_extremes(fit, 'inch')}")
     if found.doubtful or not found.confirmed:
-        scope.warn(f"the row of {found.symbol} at this size could not be confirmed in a second print", typed.span)
+        scope.warn(f"the row of {found.symbol} at this size is not confirmed in print", typed.span)
     said = (
         *made.why,
         f"{found.symbol} at {plain(nominal.value)} in: hole {_thousandths(found.hole)}, "

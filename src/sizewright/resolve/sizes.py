@@ -87,6 +87,7 @@ def _classed_or_plain(size: Size, side: Side | None, scope: Scope) -> Iterator[C
     for resolved in resolve_classed(made, measure.nominal, measure.tolerance, scope):
         if side is not None and resolved.side not in (None, side):
             scope.warn(f"a shaft's class {resolved.class_} on a hole", measure.span)
+        _check_above_zero(resolved, measure)
         yield resolved
 
 
@@ -198,6 +199,14 @@ def _check_sense(kind: str, limits: Limits, measure: Measure, scope: Scope) -> N
         _check_angle(limits, measure, scope)
     if limits.lower is not None and limits.lower == limits.upper:
         scope.warn("both limits are the same: no tolerance at all", measure.span)
+
+
+def _check_above_zero(made: Characteristic, measure: Measure) -> None:
+    sides = (*made.either.internal, *made.either.external) if made.either is not None else made.limits
+    if any(limits.lower is not None and limits.lower < 0 for limits in sides):
+        raise CalloutError(
+            f"{made.class_} at this size has a lower limit below zero", *measure.span, "a finer grade, or limits"
+        )
 
 
 def _check_angle(limits: Limits, measure: Measure, scope: Scope) -> None:

@@ -24,6 +24,10 @@ from sizewright.standards.iso286 import (
 from sizewright.standards.iso286_tables import GRADES, HOLE_LETTERS, LARGEST_SIZE, SHAFT_LETTERS
 
 _STEPS = tuple(Decimal(step) for step in ("10", "5", "1", "0.5", "0.1", "0.05", "0.01", "0.001"))
+_INCH_STEPS = tuple(
+    Decimal(step) * Decimal("25.4")
+    for step in ("10", "5", "1", "0.5", "0.25", "0.125", "0.0625", "0.1", "0.05", "0.03125", "0.01", "0.005", "0.001")
+)
 _NEARLY = Decimal("0.5")
 _MEASURED_REACH = "10"
 _USUAL_GRADES = frozenset(GRADES[GRADES.index("5") : GRADES.index("11") + 1])
@@ -76,7 +80,7 @@ class HoldingClass:
 
 
 def classes_holding(
-    lower: Decimal, upper: Decimal, nominal: Decimal | None, internal: bool, count: int = 5
+    lower: Decimal, upper: Decimal, nominal: Decimal | None, internal: bool, count: int = 5, *, inch: bool = False
 ) -> tuple[ClassMatch, ...]:
     """The classes nearest to two limits of size in millimetres, an exact match first, preferred ones before others.
 
@@ -85,7 +89,7 @@ def classes_holding(
     Raises:
         NotDefined: The nominal size is outside of ISO 286-1, or no nominal size is plausible.
     """
-    chosen = plausible_nominal(lower, upper, internal) if nominal is None else nominal
+    chosen = plausible_nominal(lower, upper, internal, inch=inch) if nominal is None else nominal
     _require_size(chosen)
     matches = [_match(name, chosen, lower, upper) for name in defined_classes(chosen, internal)]
     matches.sort(key=lambda match: (match.distance, not match.preferred))
@@ -93,7 +97,7 @@ def classes_holding(
 
 
 def classes_holding_sizes(
-    sizes: Sequence[Decimal], nominal: Decimal | None, internal: bool, count: int = 5
+    sizes: Sequence[Decimal], nominal: Decimal | None, internal: bool, count: int = 5, *, inch: bool = False
 ) -> tuple[HoldingClass, ...]:
     """The classes that would hold all measured sizes in millimetres: preferred ones first, then the tightest.
 
@@ -106,7 +110,7 @@ def classes_holding_sizes(
     """
     if not sizes:
         raise ValueError("at least one measured size is needed")
-    chosen = measured_nominal(sizes) if nominal is None else nominal
+    chosen = measured_nominal(sizes, inch=inch) if nominal is None else nominal
     _require_size(chosen)
     held = [_held(name, chosen, min(sizes), max(sizes)) for name in defined_classes(chosen, internal)]
     found = [candidate for candidate in held if candidate.room_below >= 0 and candidate.room_above >= 0]
@@ -114,18 +118,19 @@ def classes_holding_sizes(
     return tuple(found[:count])
 
 
-def plausible_nominal(lower: Decimal, upper: Decimal, internal: bool) -> Decimal:
+def plausible_nominal(lower: Decimal, upper: Decimal, internal: bool, *, inch: bool = False) -> Decimal:
     """A nominal size that two limits of size in millimetres may come from; a proposal, not a rule of the standard.
 
-    Round sizes are tried first. A preferred class with exactly these limits wins, then any class, then a
-    preferred class that differs by no more than half of the tolerance, then the roundest size within the limits.
+    Round sizes are tried first, round in inches with `inch` true. A preferred class with exactly these limits wins,
+    then any class, then a preferred class that differs by no more than half of the tolerance, then the roundest size
+    within the limits.
 
     Raises:
         NotDefined: The limits are outside of the sizes of ISO 286-1.
     """
     _require_size(lower)
     _require_size(upper)
-    candidates = tuple(_round_sizes((lower + upper) / 2))
+    candidates = tuple(_round_sizes((lower + upper) / 2, inch=inch))
     allowed = (upper - lower) * _NEARLY
     for only_preferred, reach in ((True, Decimal(0)), (False, Decimal(0)), (True, allowed)):
         for candidate in candidates:
@@ -134,7 +139,7 @@ def plausible_nominal(lower: Decimal, upper: Decimal, internal: bool) -> Decimal
     return next((candidate for candidate in candidates if lower <= candidate <= upper), lower)
 
 
-def measured_nominal(sizes: Sequence[Decimal]) -> Decimal:
+def measured_nominal(sizes: Sequence[Decimal], *, inch: bool = False) -> Decimal:
     """The roundest size that the mean of measured sizes in millimetres misses by no more than IT10.
 
     A proposal, not a rule of the standard.
@@ -145,7 +150,7 @@ def measured_nominal(sizes: Sequence[Decimal]) -> Decimal:
     mean = sum(sizes, Decimal(0)) / len(sizes)
     _require_size(mean)
     reach = tolerance(_MEASURED_REACH, mean)
-    near = (candidate for candidate in _round_sizes(mean) if abs(candidate - mean) <= reach)
+    near = (candidate for candidate in _round_sizes(mean, inch=inch) if abs(candidate - mean) <= reach)
     return next(near, mean)
 
 
@@ -154,9 +159,9 @@ def _require_size(nominal: Decimal) -> None:
     tolerance("6", nominal)
 
 
-def _round_sizes(middle: Decimal) -> Iterator[Decimal]:
+def _round_sizes(middle: Decimal, *, inch: bool) -> Iterator[Decimal]:
     """The multiples next to a size, of coarse steps first, nearest first."""
-    for step in _STEPS:
+    for step in _INCH_STEPS if inch else _STEPS:
         multiples = {(middle / step).to_integral_value(rounding) * step for rounding in (ROUND_FLOOR, ROUND_CEILING)}
         yield from sorted((size for size in multiples if 0 < size <= LARGEST_SIZE), key=lambda size: abs(size - middle))
 
