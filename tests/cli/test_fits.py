@@ -34,6 +34,8 @@ RUNS = [
     (["key", "30", "--fit", "close"], 0, "P9"),
     (["key", "1.25", "--unit", "inch"], 0, "square key 0.25 x 0.25 in"),
     (["key", "2"], 1, "DIN 6885-1"),
+    (["key", "1.25", "--unit", "inch", "--fit", "close"], 1, "--fit belongs to a metric key"),
+    (["key", "30", "--shape", "square"], 1, "--shape belongs to an inch key"),
     (["read", "Ø25 H7", "--picture", "fit.bmp"], 1, ".svg or .png"),
     (["read", "25 ±0.1", "--picture", "fit.svg"], 1, "nothing to draw"),
     (["read", "Ø25 H7", "Ø25 g6", "--picture", "fit.svg"], 1, "one callout"),

@@ -15,7 +15,9 @@ from sizewright.instruments.crib import default_crib, parse_crib
 from sizewright.instruments.features import CHARACTERISTIC_KINDS
 from sizewright.instruments.model import Choice
 from sizewright.instruments.shelf import Crib
+from sizewright.resolve.answer import answer
 from sizewright.resolve.characteristic import Characteristic, Either, Limits, Side, Status
+from sizewright.resolve.context import Context
 from sizewright.text.numbers import Number
 
 
@@ -238,6 +240,12 @@ def test_a_bare_thread_is_gauged_on_both_sides() -> None:
 def test_a_classed_hole_has_its_limit_gauge_among_the_alternatives() -> None:
     names = [one.kind.name for one in chosen("diameter internal, 25 .. 25.021 mm", class_="H7").alternatives]
     assert names == ["dial bore gauge", "plug gauge"]
+
+
+def test_a_classed_hole_is_told_the_sizes_of_its_limit_gauge() -> None:
+    """ISO 286-1 plug for 25 H7, as in the table of gauges that `tests/resolve/test_gauging.py` holds."""
+    (hole,) = answer("Ø25 H7", Context()).characteristics
+    assert "go 25.001 to 25.005, worn out at 24.997; no-go 25.019 to 25.023 mm" in choose(hole, default_crib()).advice
 
 
 def test_comparator_plates_stand_beside_the_tester_and_fall_short_alone() -> None:

@@ -23,15 +23,20 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.epilog = _EPILOG
     parser.add_argument("diameter", type=size, metavar="DIAMETER", help="diameter of the shaft")
     parser.add_argument("--unit", choices=["mm", "inch"], default="mm", help="unit of the diameter")
-    parser.add_argument("--fit", choices=[fit.value for fit in KeyFit], default="normal", help="fit of a metric key")
+    parser.add_argument("--fit", choices=[fit.value for fit in KeyFit], help="fit of a metric key (normal)")
     parser.add_argument("--shape", choices=["square", "rectangular"], help="shape of an inch key (the preferred one)")
 
 
 def run(given: argparse.Namespace) -> int:
     """Show the key and its keyways."""
+    if given.unit == "inch" and given.fit is not None:
+        raise InputError("--fit belongs to a metric key; an inch key is told with both classes")
+    if given.unit == "mm" and given.shape is not None:
+        raise InputError("--shape belongs to an inch key: add --unit inch")
+    fit = given.fit or KeyFit.NORMAL.value
     try:
         if given.unit == "mm":
-            lines = _metric(metric_key(given.diameter, KeyFit(given.fit)), given.fit)
+            lines = _metric(metric_key(given.diameter, KeyFit(fit)), fit)
         else:
             lines = _inch(inch_key(given.diameter, given.shape))
     except NotDefined as error:

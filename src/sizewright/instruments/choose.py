@@ -48,15 +48,17 @@ def choose(characteristic: Characteristic, crib: Crib, *, share: Decimal = SHARE
 def _one(feature: str, characteristic: Characteristic, crib: Crib, ask: Demand, share: Decimal) -> Choice:
     shelf = crib.by_feature.get(feature, ())
     found = pick(shelf, ask)
+    gauges = _limit_gauges(feature, shelf, characteristic, ask)
+    notes = (advice(found, feature, ask, characteristic), _gauge_sizes(characteristic) if gauges else "")
     return Choice(
         instrument=None if found.chosen is None else found.chosen.instrument,
         why=reason(found, feature, ask, share),
         unit=characteristic.unit,
         resolution_asked=ask.asked,
         falls_short=found.short,
-        alternatives=_unique([found], _limit_gauges(feature, shelf, characteristic, ask)),
+        alternatives=_unique([found], gauges),
         method="" if found.chosen is None else found.chosen.instrument.kind.method,
-        advice=advice(found, feature, ask, characteristic),
+        advice="; ".join(filter(None, notes)),
     )
 
 
@@ -133,6 +135,14 @@ def _limit_gauges(feature: str, shelf: Sequence[Held], characteristic: Character
         return ()
     gauges = [one for one in shelf if one.limit_gauge and one.instrument.unit == ask.unit and covers(one, ask)]
     return tuple(first_of_each_kind(gauges))
+
+
+def _gauge_sizes(characteristic: Characteristic) -> str:
+    """The go and no-go sizes that a limit gauge of the crib must have, by the first system that gives them."""
+    from sizewright.resolve.gauging import gauge_words, gaugings
+
+    given = next((each for each in gaugings(characteristic) if each.gauge is not None), None)
+    return "" if given is None else f"a limit gauge serves too: {gauge_words(given)}"
 
 
 def _unique(picks: Sequence[Pick], more: Sequence[Held] = ()) -> tuple[Instrument, ...]:

@@ -9,11 +9,10 @@ from sizewright.instruments.shelf import Crib
 from sizewright.output.pictures.fit_text import fit_text
 from sizewright.output.pictures.zones import zones_of
 from sizewright.resolve.characteristic import Answer, Characteristic, Limits
-from sizewright.resolve.describe import UNIT_WORDS, aim, describe, shown, status_words, with_unit
-from sizewright.resolve.gauging import Gauging, gaugings
+from sizewright.resolve.describe import aim, describe, shown, status_words, with_unit
+from sizewright.resolve.gauging import gauge_words, gaugings
 from sizewright.resolve.units import OTHER_UNIT, inward
 from sizewright.text.caret import caret_lines, visible
-from sizewright.text.numbers import plain
 
 _WIDTH = 80
 _LABEL = 14
@@ -55,25 +54,10 @@ def _characteristic(made: Characteristic, crib: Crib) -> list[str]:
     if choice.method and made.limits:
         lines += _field("how", choice.method)
     for gauging in gaugings(made):
-        lines += _field("gauge", _gauge_words(gauging))
+        lines += _field("gauge", gauge_words(gauging))
     for reason in made.why:
         lines += _field("because", reason)
     return lines
-
-
-def _gauge_words(gauging: Gauging) -> str:
-    """A limit gauge in words, new sizes first and the size at which its go member is worn out."""
-    named = f"{gauging.form} ({gauging.system})"
-    if gauging.gauge is None:
-        return f"{named}: none, {gauging.reason}"
-    go, not_go = gauging.gauge.go, gauging.gauge.not_go
-    unit = UNIT_WORDS[gauging.unit]
-    words = f"{named}: go {plain(go.lower)} to {plain(go.upper)}"
-    words += f", worn out at {plain(go.worn)}" if go.worn is not None else ""
-    words += f"; no-go {plain(not_go.lower)} to {plain(not_go.upper)} {unit}"
-    if gauging.gauge.wear_may_pass_limit:
-        words += "; worn to that size it may accept a part just outside its limit"
-    return words if gauging.gauge.confirmed else f"{words}; figures not confirmed in print"
 
 
 def _limits(limits: Limits, unit: str, *, named: bool, side: str = "") -> list[str]:

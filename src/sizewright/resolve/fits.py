@@ -177,8 +177,9 @@ def _pair(
     basis = "neither hole basis nor shaft basis" if found.basis is fits.FitBasis.NEITHER else found.basis.value
     words = f"{names} is {_a(fit.type)} fit, {basis}"
     scope.info(f"{words}: {_extremes(fit, made.unit)}")
-    for preferred in fits.preferred(classes[0].name, classes[1].name)[:1]:
-        scope.info(f"preferred fit of {preferred.list}, {preferred.name}: {preferred.use}")
+    for preferred in fits.preferred(classes[0].name, classes[1].name):
+        doubt = "" if preferred.confirmed else " (not confirmed in print)"
+        scope.info(f"preferred fit of {preferred.list}, {preferred.name}: {preferred.use}{doubt}")
     if not fits.preferred(classes[0].name, classes[1].name):
         scope.info(f"{names} is not among the preferred fits of ISO 286-1 or ANSI B4.2")
     for member in members:

@@ -7,8 +7,10 @@ from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from sizewright.resolve.characteristic import Characteristic, Limits, Side
+from sizewright.resolve.describe import UNIT_WORDS
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.gauges import LimitGauge, class_plug, class_ring, iso_plug, iso_ring
+from sizewright.text.numbers import plain
 
 # By kind: what a gauge of its inside and of its outside is called.
 _FORMS: dict[str, dict[Side, str]] = {
@@ -59,3 +61,18 @@ def _by_system(made: Characteristic, side: Side, limits: Limits) -> Iterator[Gau
         yield Gauging(form, f"{system}, gauge class {gauge.basis}", unit, gauge)
     except NotDefined as error:
         yield Gauging(form, system, unit, None, error.message)
+
+
+def gauge_words(gauging: Gauging) -> str:
+    """A limit gauge in words, new sizes first and the size at which its go member is worn out."""
+    named = f"{gauging.form} ({gauging.system})"
+    if gauging.gauge is None:
+        return f"{named}: none, {gauging.reason}"
+    go, not_go = gauging.gauge.go, gauging.gauge.not_go
+    unit = UNIT_WORDS[gauging.unit]
+    words = f"{named}: go {plain(go.lower)} to {plain(go.upper)}"
+    words += f", worn out at {plain(go.worn)}" if go.worn is not None else ""
+    words += f"; no-go {plain(not_go.lower)} to {plain(not_go.upper)} {unit}"
+    if gauging.gauge.wear_may_pass_limit:
+        words += "; worn to that size it may accept a part just outside its limit"
+    return words if gauging.gauge.confirmed else f"{words}; figures not confirmed in print"
