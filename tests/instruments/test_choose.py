@@ -245,7 +245,10 @@ def test_a_classed_hole_has_its_limit_gauge_among_the_alternatives() -> None:
 def test_a_classed_hole_is_told_the_sizes_of_its_limit_gauge() -> None:
     """ISO 286-1 plug for 25 H7, as in the table of gauges that `tests/resolve/test_gauging.py` holds."""
     (hole,) = answer("Ø25 H7", Context()).characteristics
-    assert "go 25.001 to 25.005, worn out at 24.997; no-go 25.019 to 25.023 mm" in choose(hole, default_crib()).advice
+    assert (
+        "or by plug gauge (ISO system, IT7): go 25.001 to 25.005; no-go 25.019 to 25.023 mm"
+        in choose(hole, default_crib()).advice
+    )
 
 
 def test_comparator_plates_stand_beside_the_tester_and_fall_short_alone() -> None:

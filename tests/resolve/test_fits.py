@@ -71,7 +71,7 @@ def test_a_pair_gives_its_fit(callout: str, kind: str, largest: str, smallest: s
 
 def test_a_preferred_fit_is_named_with_its_use() -> None:
     remarks = [remark.text for remark in answer("Ø25 H7/g6", Context()).remarks]
-    assert any("preferred fit of ANSI B4.2, sliding" in text for text in remarks)
+    assert any("preferred fit of ANSI B4.2 and ISO 286-1, sliding" in text for text in remarks)
     assert any("not among the preferred fits" in r.text for r in answer("Ø25 F8/g6", Context()).remarks)
 
 
@@ -111,6 +111,7 @@ WRONG = [
     ("20 R7", "mm", "R7 can be a tolerance class or a size of its own", "a semicolon"),
     ("Ø20 c1", "mm", "c1 can be a tolerance class or a size of its own", "a semicolon"),
     ("Ø20 R4", "mm", "a radius beside a size can be a tolerance class", "a semicolon"),
+    ("Ø20 C1", "mm", "a chamfer beside a size can be a tolerance class", "a semicolon"),
     ("Ø20 R10", "mm", "a radius beside a size can be a tolerance class", "a semicolon"),
     ("Ø25 H7\n25.100/25.000", "mm", "limits under a tolerance class", "in brackets"),
     ("(25) H7", "mm", "a tolerance after the closing bracket", "inside"),

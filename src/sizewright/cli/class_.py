@@ -9,7 +9,7 @@ from sizewright.cli.numbers import size
 from sizewright.standards.classes import classes_holding, classes_holding_sizes
 from sizewright.standards.errors import NotDefined
 from sizewright.text.errors import InputError
-from sizewright.text.numbers import plain
+from sizewright.text.numbers import MM_PER_INCH, plain
 
 _EPILOG = """\
 examples:
@@ -51,7 +51,7 @@ def run(given: argparse.Namespace) -> int:
 
 
 def _in_mm(value: Decimal, unit: str) -> Decimal:
-    return value * Decimal("25.4") if unit == "inch" else value
+    return value * MM_PER_INCH if unit == "inch" else value
 
 
 def _limits(

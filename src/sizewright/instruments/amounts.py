@@ -9,9 +9,9 @@ from __future__ import annotations
 from decimal import ROUND_CEILING, Context, Decimal
 from fractions import Fraction
 
-from sizewright.text.numbers import Number, finite_decimal, plain
+from sizewright.text.numbers import MM_PER_INCH, Number, finite_decimal, plain
 
-MM_PER = {"mm": Decimal(1), "inch": Decimal("25.4"), "um": Decimal("0.001"), "uin": Decimal("0.0000254")}
+MM_PER = {"mm": Decimal(1), "inch": MM_PER_INCH, "um": Decimal("0.001"), "uin": Decimal("0.0000254")}
 LENGTHS = frozenset({"mm", "inch"})
 TEXTURES = frozenset({"um", "uin"})
 ANGLES = frozenset({"deg"})

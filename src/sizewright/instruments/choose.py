@@ -142,7 +142,7 @@ def _gauge_sizes(characteristic: Characteristic) -> str:
     from sizewright.resolve.gauging import gauge_words, gaugings
 
     given = next((each for each in gaugings(characteristic) if each.gauge is not None), None)
-    return "" if given is None else f"a limit gauge serves too: {gauge_words(given)}"
+    return "" if given is None else f"or by {gauge_words(given, wear=False)}"
 
 
 def _unique(picks: Sequence[Pick], more: Sequence[Held] = ()) -> tuple[Instrument, ...]:

@@ -11,6 +11,7 @@ from sizewright.instruments.features import THREAD_FEATURES, word
 from sizewright.instruments.pick import Pick, fine_enough, kind_that_would_do
 from sizewright.instruments.shelf import Held
 from sizewright.resolve.characteristic import Characteristic
+from sizewright.text.errors import with_article
 from sizewright.text.numbers import Number, plain
 
 CAVEAT = "the full uncertainty is not in this"
@@ -108,6 +109,5 @@ def _shown(base: Number, unit: str) -> str:
 
 
 def _an(name: str) -> str:
-    if name.endswith("s"):
-        return name
-    return f"{'an' if name[0] in 'aeio' else 'a'} {name}"
+    """An instrument with its article; those that come as a set, gauge blocks, have none."""
+    return name if name.endswith("s") else with_article(name)

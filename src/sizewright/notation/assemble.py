@@ -115,7 +115,7 @@ def _check_neighbours(before: _Item, item: _Item) -> None:
                 *before.span,
                 "4x Ø10 for a count, a line of its own for a size",
             )
-    _check_radius_beside(before, item)
+    _check_mark_beside(before, item)
     if separator == "LINE":
         _check_stacked(before, item)
         _check_under_class(before, item)
@@ -126,11 +126,12 @@ def _check_neighbours(before: _Item, item: _Item) -> None:
     raise CalloutError("two sizes side by side", *item.span, "one size a line, or a mark that tells what each is")
 
 
-def _check_radius_beside(before: _Item, item: _Item) -> None:
-    """`Ø20 R4`: a radius beside a size without anything between them can be a tolerance class."""
-    if item.separator is not None or item.count_before is not None or item.kind != "radius":
+def _check_mark_beside(before: _Item, item: _Item) -> None:
+    """`Ø20 R4`, `Ø20 C1`: a radius or chamfer beside a size, nothing between them, can be a tolerance class."""
+    if item.separator is not None or item.count_before is not None or not isinstance(item.feature, Weighed):
         return
-    assert isinstance(item.feature, Weighed)
+    if item.kind != "radius" and not item.feature.letter_c:
+        return
     measure, size = item.feature.measure, before.feature
     if not isinstance(size, Weighed) or size.kind not in CLASSED_KINDS or size.measure.tolerance is not None:
         return
@@ -138,7 +139,9 @@ def _check_radius_beside(before: _Item, item: _Item) -> None:
         return
     if measure.nominal is not None and measure.nominal.value <= _HIGHEST_GRADE:
         raise CalloutError(
-            "a radius beside a size can be a tolerance class", *item.span, "a semicolon or a line between the two sizes"
+            f"{'a chamfer' if item.feature.letter_c else 'a radius'} beside a size can be a tolerance class",
+            *item.span,
+            "a semicolon or a line between the two sizes",
         )
 
 

@@ -22,7 +22,7 @@ from sizewright.notation.model import (
 )
 from sizewright.notation.pairs import Between, alike, dashed, limit_pair
 from sizewright.notation.pieces import RawSize, Tail
-from sizewright.text.errors import CalloutError
+from sizewright.text.errors import CalloutError, with_article
 
 _BETWEEN: dict[str, Between] = {"slash_limit": "/", "stacked_limit": "stacked", "to_limit": "to"}
 _BOUNDS: dict[str, Literal["max", "min"]] = {"MAX": "max", "MIN": "min"}
@@ -156,7 +156,9 @@ def _name(marks: list[tuple[str, Span]], result: Weighed) -> None:
         elif name in KIND_OF_MARK:
             kind = KIND_OF_MARK[name]
             if result.kind not in (None, kind):
-                raise CalloutError(f"both {_an(result.kind)} and {_an(kind)}", *span, "one mark for one size")
+                raise CalloutError(
+                    f"both {with_article(result.kind)} and {with_article(kind)}", *span, "one mark for one size"
+                )
             result.kind = kind
             result.letter_c = result.letter_c or name == "CHAMFER_C"
     if "hexagon" in result.notes and result.kind is None:
@@ -219,7 +221,7 @@ def _classed(raw: RawSize, parts: _Parts, tolerance: Tolerance | None, text: str
     typed = parts.classes[0].span if parts.classes else parts.inch_fit.span if parts.inch_fit else nominal.span
     if is_angle(nominal) or kind not in CLASSED_KINDS:
         name = "angle" if is_angle(nominal) else kind or "length"
-        raise CalloutError(f"a tolerance class on {_an(name)}", *typed, "± or limits")
+        raise CalloutError(f"a tolerance class on {with_article(name)}", *typed, "± or limits")
     if parts.bounds or parts.limit:
         span = parts.bounds[0][1] if parts.bounds else parts.limit.span if parts.limit else nominal.span
         raise CalloutError("limits beside a tolerance class", *span, "limits in brackets: Ø25 H7 (25.021/25.000)")
@@ -298,7 +300,11 @@ def _other(raw: RawSize, measure: Measure, kind: str | None, text: str) -> Measu
     """
     inner = weigh(raw, text)
     if inner.kind not in (None, kind):
-        raise CalloutError(f"{_an(inner.kind)} beside {_an(kind or 'length')}", *raw.span, "the same mark")
+        raise CalloutError(
+            f"{with_article(inner.kind or 'length')} beside {with_article(kind or 'length')}",
+            *raw.span,
+            "the same mark",
+        )
     other = inner.measure
     if is_angle_measure(other) is not is_angle_measure(measure):
         raise CalloutError("an angle beside a length", *raw.span, "the same size in the other unit")
@@ -314,7 +320,3 @@ def is_angle_measure(measure: Measure) -> bool:
     if measure.nominal is not None:
         return is_angle(measure.nominal)
     return isinstance(measure.tolerance, LimitPair) and is_angle(measure.tolerance.upper)
-
-
-def _an(kind: str | None) -> str:
-    return f"{'an' if kind and kind[0] in 'aeiou' else 'a'} {kind}"

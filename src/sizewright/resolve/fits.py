@@ -21,11 +21,10 @@ from sizewright.resolve.characteristic import Characteristic, Either, Fit, Limit
 from sizewright.resolve.scope import Scope
 from sizewright.standards import b4_1, fits, iso286
 from sizewright.standards.errors import NotDefined
-from sizewright.text.errors import CalloutError
-from sizewright.text.numbers import Number, add, finite_decimal, multiply, places, plain
+from sizewright.text.errors import CalloutError, with_article
+from sizewright.text.numbers import MM_PER_INCH, Number, add, finite_decimal, multiply, places, plain
 
 _MICROMETRE = Decimal(1000)
-_INCH = Decimal("25.4")
 _INWARD_PLACES = 4
 
 
@@ -48,7 +47,7 @@ def resolve_classed(
 def _deviations(class_: ToleranceClass, nominal: Amount, unit: str) -> iso286.Deviations:
     """The class's deviations in mm at a nominal size in `unit`."""
     assert isinstance(nominal.value, Decimal)
-    size = nominal.value if unit == "mm" else multiply(nominal.value, _INCH)
+    size = nominal.value if unit == "mm" else multiply(nominal.value, MM_PER_INCH)
     try:
         return iso286.deviations(class_.letters, class_.grade, size)
     except NotDefined as error:
@@ -100,7 +99,7 @@ def _bare(value: Decimal) -> str:
 def _in_inches(nominal: Number, deviations: iso286.Deviations) -> Limits:
     from sizewright.resolve.units import inward
 
-    size = Fraction(nominal) * Fraction(_INCH)
+    size = Fraction(nominal) * Fraction(MM_PER_INCH)
     exact = Limits("size", size + Fraction(deviations.lower), size + Fraction(deviations.upper))
     return inward(exact, "mm", "inch")
 
@@ -142,7 +141,7 @@ def _agrees(unit: str, typed: tuple[Number, Number], deviations: iso286.Deviatio
         return typed == exact
     last = max(places(value) for value in typed if isinstance(value, Decimal))
     step = Fraction(1, 10**last)
-    off = [abs(Fraction(value) - Fraction(mm) / Fraction(_INCH)) for value, mm in zip(typed, exact, strict=True)]
+    off = [abs(Fraction(value) - Fraction(mm) / Fraction(MM_PER_INCH)) for value, mm in zip(typed, exact, strict=True)]
     nearest = all(2 * each <= step for each in off)
     return typed[0] < typed[1] and (nearest or (last >= _INWARD_PLACES and all(each < step for each in off)))
 
@@ -175,15 +174,24 @@ def _pair(
     fit = _fit(found, members, made.unit)
     names = "/".join(class_.name for class_ in classes)
     basis = "neither hole basis nor shaft basis" if found.basis is fits.FitBasis.NEITHER else found.basis.value
-    words = f"{names} is {_a(fit.type)} fit, {basis}"
+    words = f"{names} is {with_article(fit.type)} fit, {basis}"
     scope.info(f"{words}: {_extremes(fit, made.unit)}")
-    for preferred in fits.preferred(classes[0].name, classes[1].name):
-        doubt = "" if preferred.confirmed else " (not confirmed in print)"
-        scope.info(f"preferred fit of {preferred.list}, {preferred.name}: {preferred.use}{doubt}")
+    for said in _preferred_words(classes[0].name, classes[1].name):
+        scope.info(said)
     if not fits.preferred(classes[0].name, classes[1].name):
         scope.info(f"{names} is not among the preferred fits of ISO 286-1 or ANSI B4.2")
     for member in members:
         yield replace(member, fit=fit)
+
+
+def _preferred_words(hole: str, shaft: str) -> Iterator[str]:
+    """What each list says of a preferred fit; lists that say the same are named together."""
+    lists: dict[str, list[str]] = {}
+    for each in fits.preferred(hole, shaft):
+        doubt = "" if each.confirmed else " (not confirmed in print)"
+        lists.setdefault(f"{each.name}: {each.use}{doubt}", []).append(each.list)
+    for said, names in lists.items():
+        yield f"preferred fit of {' and '.join(names)}, {said}"
 
 
 def _fit(found: fits.Fit, members: list[Characteristic], unit: str) -> Fit:
@@ -248,7 +256,3 @@ def _inch_limits(nominal: Amount, deviations: iso286.Deviations) -> Limits:
 
 def _thousandths(deviations: iso286.Deviations) -> str:
     return f"{_micrometres(deviations.upper)}/{_micrometres(deviations.lower)}"
-
-
-def _a(word: str) -> str:
-    return f"{'an' if word[0] in 'aeiou' else 'a'} {word}"

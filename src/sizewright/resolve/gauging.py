@@ -63,16 +63,16 @@ def _by_system(made: Characteristic, side: Side, limits: Limits) -> Iterator[Gau
         yield Gauging(form, system, unit, None, error.message)
 
 
-def gauge_words(gauging: Gauging) -> str:
-    """A limit gauge in words, new sizes first and the size at which its go member is worn out."""
+def gauge_words(gauging: Gauging, *, wear: bool = True) -> str:
+    """A limit gauge in words, new sizes first; with `wear`, also the size at which its go member is worn out."""
     named = f"{gauging.form} ({gauging.system})"
     if gauging.gauge is None:
         return f"{named}: none, {gauging.reason}"
     go, not_go = gauging.gauge.go, gauging.gauge.not_go
     unit = UNIT_WORDS[gauging.unit]
     words = f"{named}: go {plain(go.lower)} to {plain(go.upper)}"
-    words += f", worn out at {plain(go.worn)}" if go.worn is not None else ""
+    words += f", worn out at {plain(go.worn)}" if wear and go.worn is not None else ""
     words += f"; no-go {plain(not_go.lower)} to {plain(not_go.upper)} {unit}"
-    if gauging.gauge.wear_may_pass_limit:
+    if wear and gauging.gauge.wear_may_pass_limit:
         words += "; worn to that size it may accept a part just outside its limit"
     return words if gauging.gauge.confirmed else f"{words}; figures not confirmed in print"

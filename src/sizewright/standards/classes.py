@@ -22,10 +22,11 @@ from sizewright.standards.iso286 import (
     tolerance,
 )
 from sizewright.standards.iso286_tables import GRADES, HOLE_LETTERS, LARGEST_SIZE, SHAFT_LETTERS
+from sizewright.text.numbers import MM_PER_INCH
 
 _STEPS = tuple(Decimal(step) for step in ("10", "5", "1", "0.5", "0.1", "0.05", "0.01", "0.001"))
 _INCH_STEPS = tuple(
-    Decimal(step) * Decimal("25.4")
+    Decimal(step) * MM_PER_INCH
     for step in ("10", "5", "1", "0.5", "0.25", "0.125", "0.0625", "0.1", "0.05", "0.03125", "0.01", "0.005", "0.001")
 )
 _NEARLY = Decimal("0.5")

@@ -35,3 +35,8 @@ class CalloutError(SizewrightError):
         self.column = start + 1
         self.length = max(0, end - start)
         self.hint = hint
+
+
+def with_article(name: str) -> str:
+    """`name` with its indefinite article, for a message: `an angle`."""
+    return f"{'an' if name[:1] in ('a', 'e', 'i', 'o') else 'a'} {name}"

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 Number = Decimal | Fraction
 
+MM_PER_INCH = Decimal("25.4")
 ANGLE_PLACES = 9
 _EXACT = Context(prec=200)
 _ANGLE_STEP = Decimal(1).scaleb(-ANGLE_PLACES)

@@ -8,7 +8,7 @@ from functools import cache
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
-from sizewright.standards.threads.exact import exactly, plain, rounded
+from sizewright.standards.threads.exact import exactly, rounded, trimmed
 from sizewright.standards.threads.model import ThreadLimits
 
 CENTRALIZING = ("2C", "3C", "4C")
@@ -38,7 +38,7 @@ def preferred() -> dict[Decimal, Decimal]:
 
 def acme_name(diameter: Decimal, tpi: Decimal) -> str:
     """Write the thread as ASME B1.5 designates it, `1.750-4 ACME`."""
-    return f"{rounded(diameter, 3) if rounded(diameter, 3) == diameter else diameter}-{plain(tpi)} ACME"
+    return f"{rounded(diameter, 3) if rounded(diameter, 3) == diameter else diameter}-{trimmed(tpi)} ACME"
 
 
 def preferred_tpi(diameter: Decimal) -> Decimal:
@@ -49,7 +49,7 @@ def preferred_tpi(diameter: Decimal) -> Decimal:
     """
     if diameter not in preferred():
         near = sorted(preferred(), key=lambda d: (abs(d - diameter), d))[:3]
-        message = f"{plain(diameter)} in is not a preferred diameter of ASME B1.5."
+        message = f"{trimmed(diameter)} in is not a preferred diameter of ASME B1.5."
         raise NotDefined(message, tuple(acme_name(d, preferred()[d]) for d in near))
     return preferred()[diameter]
 
@@ -105,7 +105,7 @@ def acme_limits(
     if diameter <= 0 or tpi <= 0 or 2 / tpi > diameter:
         near = tuple(acme_name(d, n) for d, n in preferred().items() if d >= diameter)[:2]
         raise NotDefined(
-            f"{plain(tpi)} threads per inch are too coarse for an Acme thread of {plain(diameter)} in.", near
+            f"{trimmed(tpi)} threads per inch are too coarse for an Acme thread of {trimmed(diameter)} in.", near
         )
     pitch = 1 / tpi
     basic_major = rounded(diameter, 4)

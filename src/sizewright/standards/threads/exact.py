@@ -39,7 +39,7 @@ def mm(micrometres: str | Decimal) -> Decimal:
     return Decimal(micrometres).scaleb(-3)
 
 
-def plain(value: Decimal) -> str:
+def trimmed(value: Decimal) -> str:
     """Write `value` without trailing zeros and without exponent: 1.50 as `1.5`, 20 as `20`."""
     return format(value.normalize(Context(prec=DIGITS)), "f")
 

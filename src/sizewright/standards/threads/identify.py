@@ -10,13 +10,12 @@ from typing import Literal
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.threads import acme, iso261, pipe, trapezoidal, unified_series
-from sizewright.standards.threads.exact import exactly, plain, root3, rounded
+from sizewright.standards.threads.exact import exactly, root3, rounded, trimmed
 from sizewright.standards.threads.iso965 import crest_tolerance
 from sizewright.standards.threads.unified_rules import EDITIONS, major_tolerance, minor_tolerance
+from sizewright.text.numbers import MM_PER_INCH
 
 Unit = Literal["mm", "in"]
-
-INCH = Decimal("25.4")
 
 # A pitch gauge tells pitches 4 percent apart over a few turns; closer ones count as possible.
 _PITCH_REACH = Decimal("0.04")
@@ -92,8 +91,8 @@ def _unified() -> Iterator[_Listed]:
             below = major_tolerance(tpi, "2A", edition) + Decimal("0.002")
             above = minor_tolerance(diameter, tpi, "2B", edition, Decimal(1))
             minor = diameter - root3() * 5 / 8 / tpi
-            bands = _band(diameter * INCH, below * INCH, minor * INCH, above * INCH)
-            yield _Listed(f"{size.name}-{plain(tpi)} {series}", "ASME B1.1", 60, INCH / tpi, *bands)
+            bands = _band(diameter * MM_PER_INCH, below * MM_PER_INCH, minor * MM_PER_INCH, above * MM_PER_INCH)
+            yield _Listed(f"{size.name}-{trimmed(tpi)} {series}", "ASME B1.1", 60, MM_PER_INCH / tpi, *bands)
 
 
 def _pipes() -> Iterator[_Listed]:
@@ -102,21 +101,23 @@ def _pipes() -> Iterator[_Listed]:
         limits, inner = pipe.g_limits(size, internal=False, tolerance_class="B"), pipe.g_limits(size, internal=True)
         tpi, major, _, minor = pipe.g_basic(size)
         low, high = limits.major[0] or major, inner.minor[1] or minor
-        yield _Listed(f"G{size}", "ISO 228-1", 55, INCH / tpi, (major, low, major), (minor, minor, high))
+        yield _Listed(f"G{size}", "ISO 228-1", 55, MM_PER_INCH / tpi, (major, low, major), (minor, minor, high))
     for size in pipe.iso7_sizes():
         tpi, major, _, minor = pipe.g_basic(size)
         spread = pipe.iso7_gauging(size, "R").gauge_length / 16
         bands = (major, major - spread, major + spread), (minor, minor - spread, minor + spread)
-        yield _Listed(f"R{size}", "ISO 7-1", 55, INCH / tpi, *bands, taper=True)
+        yield _Listed(f"R{size}", "ISO 7-1", 55, MM_PER_INCH / tpi, *bands, taper=True)
     for size in pipe.npt_sizes():
         outside, tpi = pipe.npt_pipe_diameter(size), pipe.npt_tpi(size)
         gauging = pipe.npt_gauging(size, internal=False)
         # ASME B1.20.1: thread height at most 0.8 P; at the small end the crest stands L2/16 below the pipe's outside.
         minor = gauging.pitch - Decimal("0.8") / tpi
         small = outside - (gauging.useful_length or Decimal(0)) / 16
-        major_band = outside * INCH, small * INCH, outside * INCH
-        minor_band = minor * INCH, (minor - gauging.gauge_length / 16) * INCH, minor * INCH
-        yield _Listed(f"{size}-{plain(tpi)} NPT", "ASME B1.20.1", 60, INCH / tpi, major_band, minor_band, taper=True)
+        major_band = outside * MM_PER_INCH, small * MM_PER_INCH, outside * MM_PER_INCH
+        minor_band = minor * MM_PER_INCH, (minor - gauging.gauge_length / 16) * MM_PER_INCH, minor * MM_PER_INCH
+        yield _Listed(
+            f"{size}-{trimmed(tpi)} NPT", "ASME B1.20.1", 60, MM_PER_INCH / tpi, major_band, minor_band, taper=True
+        )
 
 
 def _power_threads() -> Iterator[_Listed]:
@@ -127,9 +128,9 @@ def _power_threads() -> Iterator[_Listed]:
             bands = _band(diameter, below, diameter - pitch, above)
             yield _Listed(trapezoidal.tr_name(diameter, pitch), "ISO 2902", 30, pitch, *bands)
     for diameter, tpi in acme.preferred().items():
-        crest = max(Decimal("0.05") / tpi, Decimal("0.005")) * INCH
-        bands = _band(diameter * INCH, crest, (diameter - 1 / tpi) * INCH, crest)
-        yield _Listed(acme.acme_name(diameter, tpi), "ASME B1.5", 29, INCH / tpi, *bands)
+        crest = max(Decimal("0.05") / tpi, Decimal("0.005")) * MM_PER_INCH
+        bands = _band(diameter * MM_PER_INCH, crest, (diameter - 1 / tpi) * MM_PER_INCH, crest)
+        yield _Listed(acme.acme_name(diameter, tpi), "ASME B1.5", 29, MM_PER_INCH / tpi, *bands)
 
 
 @cache
@@ -160,7 +161,7 @@ def _candidate(
     thread: _Listed, measured: Decimal, pitch: Decimal, internal: bool, unit: Unit, others: list[_Listed]
 ) -> Candidate:
     band = thread.minor if internal else thread.major
-    scale, places = (INCH, 5) if unit == "in" else (Decimal(1), 4)
+    scale, places = (MM_PER_INCH, 5) if unit == "in" else (Decimal(1), 4)
     return Candidate(
         designation=thread.designation,
         standard=thread.standard,
@@ -202,9 +203,9 @@ def identify(
         raise ValueError("give either a pitch or threads per inch")
     if min(diameter, pitch or tpi or Decimal(0)) <= 0:
         raise ValueError("diameter and pitch have to be positive")
-    scale = INCH if unit == "in" else Decimal(1)
+    scale = MM_PER_INCH if unit == "in" else Decimal(1)
     measured = diameter * scale
-    measured_pitch = INCH / tpi if tpi is not None else (pitch or Decimal(0)) * scale
+    measured_pitch = MM_PER_INCH / tpi if tpi is not None else (pitch or Decimal(0)) * scale
 
     def score(thread: _Listed) -> Decimal:
         band = thread.minor if internal else thread.major
@@ -219,6 +220,6 @@ def identify(
     likely = [thread for thread in ordered if possible(thread)]
     if not likely:
         what = "minor" if internal else "major"
-        message = f"No standard thread has a {what} diameter near {plain(diameter)} {unit} with that pitch."
+        message = f"No standard thread has a {what} diameter near {trimmed(diameter)} {unit} with that pitch."
         raise NotDefined(message, tuple(thread.designation for thread in ordered[:3]))
     return tuple(_candidate(thread, measured, measured_pitch, internal, unit, likely) for thread in likely[:count])

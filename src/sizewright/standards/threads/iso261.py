@@ -8,7 +8,7 @@ from functools import cache
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
-from sizewright.standards.threads.exact import plain
+from sizewright.standards.threads.exact import trimmed
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ def sizes() -> dict[Decimal, MetricSize]:
 
 def metric_name(diameter: Decimal, pitch: Decimal | None = None) -> str:
     """Write a thread as ISO 965-1 designates it, without class: `M8x1.25`, or `M8` without a pitch."""
-    return f"M{plain(diameter)}" if pitch is None else f"M{plain(diameter)}x{plain(pitch)}"
+    return f"M{trimmed(diameter)}" if pitch is None else f"M{trimmed(diameter)}x{trimmed(pitch)}"
 
 
 def near_sizes(diameter: Decimal) -> tuple[str, ...]:

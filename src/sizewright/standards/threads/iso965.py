@@ -11,7 +11,7 @@ from typing import Literal
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
-from sizewright.standards.threads.exact import TWO_THIRDS, exactly, mm, plain, power
+from sizewright.standards.threads.exact import TWO_THIRDS, exactly, mm, power, trimmed
 
 Group = Literal["S", "N", "L"]
 
@@ -99,8 +99,8 @@ def _check_pitch(pitch: Decimal) -> None:
     known = _by_pitch("iso965_crest_tolerances")
     if not min(known) <= pitch <= max(known):
         raise NotDefined(
-            f"ISO 965-1 gives tolerances for pitches of 0.2 to 8 mm, not {plain(pitch)} mm.",
-            tuple(plain(p) for p in sorted(known, key=lambda p: abs(p - pitch))[:2]),
+            f"ISO 965-1 gives tolerances for pitches of 0.2 to 8 mm, not {trimmed(pitch)} mm.",
+            tuple(trimmed(p) for p in sorted(known, key=lambda p: abs(p - pitch))[:2]),
         )
 
 
@@ -122,14 +122,14 @@ def fundamental_deviation(pitch: Decimal, position: str) -> Figure:
         constant, slope = _SLOPES[position]
         size = r40(constant + slope * pitch)
         value = size if symbol == "EI" else -size
-        return Figure(mm(value), f"{position}: {symbol} {plain(value)} um, ISO 965-1 clause 13 formula, R40", False)
+        return Figure(mm(value), f"{position}: {symbol} {trimmed(value)} um, ISO 965-1 clause 13 formula, R40", False)
     if position in ("h", "H"):
         return Figure(Decimal(0), f"{position}: {symbol} 0", row is not None)
     if row is None or not row[column]:
         letters = [c.partition("_")[2] for c in (row or {}) if c.startswith(symbol) and row and row[c]]
-        raise NotDefined(f"Position {position} is not defined for a pitch of {plain(pitch)} mm.", tuple(letters))
+        raise NotDefined(f"Position {position} is not defined for a pitch of {trimmed(pitch)} mm.", tuple(letters))
     source = {"az": "ISO 965-4", "AZ": "ISO 965-5", "AX": "ISO 965-5"}.get(position, "ISO 965-1 Table 1")
-    return Figure(mm(row[column]), f"{position}: {symbol} {row[column]} um at P {plain(pitch)}, {source}")
+    return Figure(mm(row[column]), f"{position}: {symbol} {row[column]} um at P {trimmed(pitch)}, {source}")
 
 
 def _provided(cells: dict[str, str], symbol: str) -> list[int]:
@@ -138,7 +138,7 @@ def _provided(cells: dict[str, str], symbol: str) -> list[int]:
 
 def _check_grade(grade: int, provided: list[int], symbol: str, pitch: Decimal) -> None:
     if grade not in provided:
-        message = f"ISO 965-1 provides no {symbol} of grade {grade} for a pitch of {plain(pitch)} mm."
+        message = f"ISO 965-1 provides no {symbol} of grade {grade} for a pitch of {trimmed(pitch)} mm."
         raise NotDefined(message, tuple(str(g) for g in sorted(provided, key=lambda g: (abs(g - grade), g))))
 
 
@@ -166,9 +166,9 @@ def crest_tolerance(pitch: Decimal, grade: int, internal: bool) -> Figure:
     _check_grade(grade, _provided(row, symbol), symbol, pitch)
     if pitch in table:
         cell = row[f"{symbol}_{grade}"]
-        return Figure(mm(cell), f"{symbol} {cell} um, grade {grade} at P {plain(pitch)}, ISO 965-1")
+        return Figure(mm(cell), f"{symbol} {cell} um, grade {grade} at P {trimmed(pitch)}, ISO 965-1")
     value = _stepped(_crest_grade_six(symbol, pitch), _CREST_STEPS[symbol][grade])
-    return Figure(mm(value), f"{symbol} {plain(value)} um, grade {grade}, ISO 965-1 clause 13 formula, R40", False)
+    return Figure(mm(value), f"{symbol} {trimmed(value)} um, grade {grade}, ISO 965-1 clause 13 formula, R40", False)
 
 
 @exactly
@@ -187,7 +187,7 @@ def diameter_range(diameter: Decimal) -> tuple[Decimal, Decimal]:
     for row in table:
         if Decimal(row["d_over_mm"]) < diameter <= Decimal(row["d_incl_mm"]):
             return Decimal(row["d_over_mm"]), Decimal(row["d_incl_mm"])
-    message = f"ISO 965-1 covers diameters over 0.99 to 355 mm, not {plain(diameter)} mm."
+    message = f"ISO 965-1 covers diameters over 0.99 to 355 mm, not {trimmed(diameter)} mm."
     raise NotDefined(message, ("M1",) if diameter < 1 else ("M300",))
 
 
@@ -212,13 +212,15 @@ def pitch_tolerance(diameter: Decimal, pitch: Decimal, grade: int, internal: boo
         if Decimal(row["d_over_mm"]) == low and Decimal(row["pitch_mm"]) == pitch:
             _check_grade(grade, _provided(row, symbol), symbol, pitch)
             cell = row[f"{symbol}_{grade}"]
-            reason = f"{symbol} {cell} um, grade {grade}, d {plain(low)}-{plain(high)}, P {plain(pitch)}, ISO 965-1"
+            reason = (
+                f"{symbol} {cell} um, grade {grade}, d {trimmed(low)}-{trimmed(high)}, P {trimmed(pitch)}, ISO 965-1"
+            )
             return Figure(mm(cell), reason)
     like = max(Decimal(row["pitch_mm"]) for row in table if Decimal(row["pitch_mm"]) <= pitch)
     provided = {g for row in table if Decimal(row["pitch_mm"]) == like for g in _provided(row, symbol)}
     _check_grade(grade, sorted(provided), symbol, pitch)
     value = _stepped(_pitch_grade_six(low, high, pitch), _PITCH_STEPS[symbol][grade])
-    return Figure(mm(value), f"{symbol} {plain(value)} um, grade {grade}, ISO 965-1 clause 13 formula, R40", False)
+    return Figure(mm(value), f"{symbol} {trimmed(value)} um, grade {grade}, ISO 965-1 clause 13 formula, R40", False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -273,8 +275,8 @@ def engagement_lengths(diameter: Decimal, pitch: Decimal) -> tuple[Decimal, Deci
             return Decimal(row["n_over_mm"]), Decimal(row["n_incl_mm"])
     pitches = sorted((Decimal(row["pitch_mm"]) for row in same), key=lambda p: (abs(p - pitch), p))
     raise NotDefined(
-        f"ISO 965-1 gives no lengths of engagement for {plain(diameter)} mm with a pitch of {plain(pitch)} mm.",
-        tuple(f"P {plain(p)}" for p in pitches[:2]),
+        f"ISO 965-1 gives no lengths of engagement for {trimmed(diameter)} mm with a pitch of {trimmed(pitch)} mm.",
+        tuple(f"P {trimmed(p)}" for p in pitches[:2]),
     )
 
 

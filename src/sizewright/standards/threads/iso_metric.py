@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Literal
 
 from sizewright.standards.errors import NotDefined
-from sizewright.standards.threads.exact import exactly, plain, root3, rounded
+from sizewright.standards.threads.exact import exactly, root3, rounded, trimmed
 from sizewright.standards.threads.iso261 import coarse_pitch, is_standard, metric_name, near_sizes, pitches_of, sizes
 from sizewright.standards.threads.iso965 import (
     ClassFigures,
@@ -100,11 +100,11 @@ def starts(lead: Decimal, pitch: Decimal) -> int:
         NotDefined: The lead is not a whole multiple of the pitch.
     """
     if pitch <= 0:
-        raise NotDefined(f"{plain(pitch)} is not a pitch.")
+        raise NotDefined(f"{trimmed(pitch)} is not a pitch.")
     count = lead / pitch
     if count != count.to_integral_value() or count < 1:
-        near = tuple(plain(pitch * n) for n in sorted({max(1, int(count)), max(1, int(count) + 1)}))
-        raise NotDefined(f"A lead of {plain(lead)} is not a whole multiple of the pitch {plain(pitch)}.", near)
+        near = tuple(trimmed(pitch * n) for n in sorted({max(1, int(count)), max(1, int(count) + 1)}))
+        raise NotDefined(f"A lead of {trimmed(lead)} is not a whole multiple of the pitch {trimmed(pitch)}.", near)
     return int(count)
 
 
@@ -118,7 +118,7 @@ def check_form(diameter: Decimal, pitch: Decimal) -> None:
     diameter_range(diameter)
     # The coarsest thread of ISO 261 for its size, M1x0.25, leaves a root of 0.69 d.
     if pitch <= 0 or 2 * _root_h6(diameter, pitch) < diameter:
-        message = f"A pitch of {plain(pitch)} mm does not go with {metric_name(diameter)}."
+        message = f"A pitch of {trimmed(pitch)} mm does not go with {metric_name(diameter)}."
         raise NotDefined(message, near_sizes(diameter))
 
 

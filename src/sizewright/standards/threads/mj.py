@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from sizewright.standards.errors import NotDefined
-from sizewright.standards.threads.exact import exactly, plain, root3, rounded
+from sizewright.standards.threads.exact import exactly, root3, rounded, trimmed
 from sizewright.standards.threads.iso261 import is_standard, near_sizes
 from sizewright.standards.threads.iso965 import Group, class_figures
 from sizewright.standards.threads.iso_metric import basic_pitch, check_form
@@ -74,13 +74,15 @@ def mj_limits(
         NotDefined: Smaller than MJ1.6, or no such class or size in ISO 965-1.
     """
     if diameter < Decimal("1.6"):
-        message = f"ISO 5855 begins at MJ1.6, not MJ{plain(diameter)}."
+        message = f"ISO 5855 begins at MJ1.6, not MJ{trimmed(diameter)}."
         raise NotDefined(message, tuple(f"MJ{name[1:]}" for name in near_sizes(Decimal("1.6"))[:1]))
     check_form(diameter, pitch)
     figures = class_figures(diameter, pitch, tolerance_class, internal)
     why = [*figures.why, f"group {engagement}"]
     remarks = (
-        [] if _is_listed(diameter, pitch) else [f"MJ{plain(diameter)}x{plain(pitch)} is not in the table of ISO 5855-1"]
+        []
+        if _is_listed(diameter, pitch)
+        else [f"MJ{trimmed(diameter)}x{trimmed(pitch)} is not in the table of ISO 5855-1"]
     )
     if not figures.tabulated:
         remarks.append("ISO 965-1 does not tabulate this combination: tolerances by its formulas, rounded to R40")

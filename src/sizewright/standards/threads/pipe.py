@@ -8,7 +8,7 @@ from typing import Literal
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
-from sizewright.standards.threads.exact import exactly, mm, plain, rounded
+from sizewright.standards.threads.exact import exactly, mm, rounded, trimmed
 from sizewright.standards.threads.model import TaperGauging, ThreadLimits
 
 TaperKind = Literal["R", "Rc"]
@@ -150,9 +150,9 @@ def iso7_gauging(size: str, kind: TaperKind) -> TaperGauging:
         pitch=Decimal(row["pitch_dia_mm"]),
         minor=Decimal(row["minor_mm"]),
         useful_length=Decimal(row["R_useful_nom_mm"]) if external else None,
-        why=(f"gauge plane +-{tolerance} mm, {plain(turns)} turns, ISO 7-1",),
+        why=(f"gauge plane +-{tolerance} mm, {trimmed(turns)} turns, ISO 7-1",),
         remarks=(
-            f"checked by where the {checked} stops (gauge plane +-{plain(turns)} turns), not by diameters",
+            f"checked by where the {checked} stops (gauge plane +-{trimmed(turns)} turns), not by diameters",
             "the diameters are basic and hold at the gauge plane only; the thread tapers 1 in 16 on the diameter",
             "the tolerance of the gauge plane is not confirmed by a second print",
         ),

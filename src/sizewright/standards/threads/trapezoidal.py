@@ -8,7 +8,7 @@ from functools import cache
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
-from sizewright.standards.threads.exact import exactly, mm, plain, rounded
+from sizewright.standards.threads.exact import exactly, mm, rounded, trimmed
 from sizewright.standards.threads.iso_metric import starts
 from sizewright.standards.threads.model import ThreadLimits
 
@@ -44,7 +44,7 @@ def _pitches() -> dict[Decimal, dict[str, str]]:
 
 def tr_name(diameter: Decimal, pitch: Decimal) -> str:
     """Write the thread as ISO 2902 designates it, `Tr40x7`."""
-    return f"Tr{plain(diameter)}x{plain(pitch)}"
+    return f"Tr{trimmed(diameter)}x{trimmed(pitch)}"
 
 
 def pitches_of(diameter: Decimal) -> tuple[Decimal, ...]:
@@ -56,7 +56,9 @@ def pitches_of(diameter: Decimal) -> tuple[Decimal, ...]:
     plan = _plan()
     if diameter not in plan:
         near = sorted(plan, key=lambda d: (abs(d - diameter), d))[:3]
-        raise NotDefined(f"Tr{plain(diameter)} is not a diameter of ISO 2902.", tuple(f"Tr{plain(d)}" for d in near))
+        raise NotDefined(
+            f"Tr{trimmed(diameter)} is not a diameter of ISO 2902.", tuple(f"Tr{trimmed(d)}" for d in near)
+        )
     return tuple(sorted(plan[diameter], key=lambda pitch: (not plan[diameter][pitch], -pitch)))
 
 
@@ -74,7 +76,7 @@ def crest_tolerances(pitch: Decimal) -> tuple[Decimal, Decimal]:
     """
     if pitch not in _pitches():
         near = sorted(_pitches(), key=lambda p: (abs(p - pitch), p))[:2]
-        raise NotDefined(f"{plain(pitch)} mm is not a pitch of ISO 2901.", tuple(plain(p) for p in near))
+        raise NotDefined(f"{trimmed(pitch)} mm is not a pitch of ISO 2901.", tuple(trimmed(p) for p in near))
     return mm(_pitches()[pitch]["Td_4"]), mm(_pitches()[pitch]["TD1_4"])
 
 

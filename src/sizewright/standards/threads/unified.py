@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Literal
 
 from sizewright.standards.errors import NotDefined
-from sizewright.standards.threads.exact import exactly, plain, rounded
+from sizewright.standards.threads.exact import exactly, rounded, trimmed
 from sizewright.standards.threads.mj import internal_minor_basic, root_limits
 from sizewright.standards.threads.model import ThreadLimits
 from sizewright.standards.threads.unified_rules import (
@@ -86,7 +86,7 @@ def _check_class(diameter: Decimal, thread_class: str, series: str, root: str) -
 def _check_form(diameter: Decimal, tpi: Decimal) -> None:
     # A thread whose UNR root would lie below half its diameter is outside every series of the standard.
     if diameter <= 0 or tpi <= 0 or diameter * tpi < Decimal("2.4"):
-        message = f"{plain(tpi)} threads per inch do not go with a diameter of {plain(diameter)} in."
+        message = f"{trimmed(tpi)} threads per inch do not go with a diameter of {trimmed(diameter)} in."
         raise NotDefined(message, near_threads(diameter, tpi))
 
 
@@ -148,7 +148,7 @@ def _external_minor(
     why = ["minor max: UNR reference value that the limit tables print, major max - 1.190785 P"]
     remarks = ["the external minor diameter is a reference value: the GO gauge checks it"]
     if thread.root != "R":
-        remarks.append(f"a UN thread may have a flat root up to {plain(flat)} in")
+        remarks.append(f"a UN thread may have a flat root up to {trimmed(flat)} in")
     return (None, unr), why, remarks
 
 

@@ -9,7 +9,7 @@ from functools import cache
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
-from sizewright.standards.threads.exact import TWO_THIRDS, exactly, plain, power, root3, rounded
+from sizewright.standards.threads.exact import TWO_THIRDS, exactly, power, root3, rounded, trimmed
 
 ONE_THIRD = Fraction(1, 3)
 
@@ -187,17 +187,17 @@ def engagement_factors(diameter: Decimal, tpi: Decimal, series: str, length: Dec
     least = 5 / tpi
     most = Decimal("1.5") * diameter if rule == "D" else 15 / tpi
     ends = (
-        f"{plain(rounded(least, 4))} in (5 P)",
-        f"{plain(rounded(most, 4))} in ({'1.5 D' if rule == 'D' else '15 P'})",
+        f"{trimmed(rounded(least, 4))} in (5 P)",
+        f"{trimmed(rounded(most, 4))} in ({'1.5 D' if rule == 'D' else '15 P'})",
     )
     if not least <= length <= 2 * most or length > 3 * diameter:
-        message = f"ASME B1.1 defines no tolerance for a length of engagement of {plain(length)} in on this thread."
+        message = f"ASME B1.1 defines no tolerance for a length of engagement of {trimmed(length)} in on this thread."
         raise NotDefined(message, ends)
     pitch_factor = Decimal(1) if length <= most else Decimal("1.25")
     steps = (("0.33", "0.5"), ("0.67", "0.75"), ("1.5", "1"), ("3", "1.25"))
     minor_factor = next(Decimal(f) for reach, f in steps if length <= Decimal(reach) * diameter)
-    factors = f"{plain(pitch_factor)} x pitch tolerance, {plain(minor_factor)} x TD1"
-    why = f"LE {plain(length)} in stated: {factors}, FED-STD-H28/2B"
+    factors = f"{trimmed(pitch_factor)} x pitch tolerance, {trimmed(minor_factor)} x TD1"
+    why = f"LE {trimmed(length)} in stated: {factors}, FED-STD-H28/2B"
     return pitch_factor, minor_factor, why
 
 

@@ -10,7 +10,7 @@ from functools import cache
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
-from sizewright.standards.threads.exact import exactly, plain
+from sizewright.standards.threads.exact import exactly, trimmed
 
 NAMED = ("UNC", "UNF", "UNEF")
 CONSTANT = (4, 6, 8, 12, 16, 20, 28, 32)
@@ -77,7 +77,7 @@ def basic_major(text: str) -> Decimal:
 
 def size_name(diameter: Decimal) -> str:
     """Name a basic major diameter in inches: `#10`, `1 1/4`, or the decimal where it is no standard size."""
-    return sizes()[diameter].name if diameter in sizes() else plain(diameter)
+    return sizes()[diameter].name if diameter in sizes() else trimmed(diameter)
 
 
 def standard_pitches(diameter: Decimal) -> dict[Decimal, str]:
@@ -99,7 +99,7 @@ def near_threads(diameter: Decimal, tpi: Decimal) -> tuple[str, ...]:
     """Name the standard threads of the size nearest to `diameter` inches, by nearness of threads per inch."""
     size = min(sizes().values(), key=lambda s: (abs(s.basic_major - diameter), s.basic_major))
     nearest = sorted(size.series, key=lambda n: (abs(n - tpi), n))[:3]
-    return tuple(f"{size.name}-{plain(n)} {size.series[n]}" for n in nearest)
+    return tuple(f"{size.name}-{trimmed(n)} {size.series[n]}" for n in nearest)
 
 
 def split_series(series: str) -> tuple[str, str]:
@@ -120,12 +120,12 @@ def check_series(diameter: Decimal, tpi: Decimal, series: str) -> tuple[str, tup
         NotDefined: The size has no such pitch in the typed series.
     """
     found = series_of(diameter, tpi)
-    thread = f"{size_name(diameter)}-{plain(tpi)}"
+    thread = f"{size_name(diameter)}-{trimmed(tpi)}"
     if series == found:
         return found, ()
     if series in NAMED or found == "UNS":
         own = [
-            f"{size_name(diameter)}-{plain(n)} {name}"
+            f"{size_name(diameter)}-{trimmed(n)} {name}"
             for n, name in standard_pitches(diameter).items()
             if name == series
         ]

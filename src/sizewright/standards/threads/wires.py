@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from sizewright.standards.errors import NotDefined
-from sizewright.standards.threads.exact import PI, cosine, cotangent, exactly, plain, root3, sine
+from sizewright.standards.threads.exact import PI, cosine, cotangent, exactly, root3, sine, trimmed
 
 # Height of the crest above the pitch line in pitches, maximum material, by included flank angle in degrees.
 # 60: 3/8 H (ISO 68-1, ASME B1.1); 55: H/3 (ISO 228-1, 0.640327 P / 2); 30 and 29: P/4 (ISO 2901, ASME B1.5).
@@ -94,7 +94,7 @@ def lead_term(pitch_diameter: Decimal, lead: Decimal, wire: Decimal, angle: int 
     half = _half(angle)
     slope = lead / (PI * pitch_diameter)
     if slope > sine(STEEPEST_LEAD_ANGLE) / cosine(STEEPEST_LEAD_ANGLE):
-        message = f"The lead term holds to a lead angle of 5 degrees; a lead of {plain(lead)} is steeper."
+        message = f"The lead term holds to a lead angle of 5 degrees; a lead of {trimmed(lead)} is steeper."
         raise NotDefined(message, ("measure without the lead term and state it", "use a helicoid calculation"))
     return wire / 2 * slope * slope * cosine(half) * cotangent(half)
 

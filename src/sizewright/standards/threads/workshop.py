@@ -9,12 +9,11 @@ from typing import Literal
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
-from sizewright.standards.threads.exact import exactly, plain, root3
+from sizewright.standards.threads.exact import exactly, root3, trimmed
 from sizewright.standards.threads.model import ThreadLimits
+from sizewright.text.numbers import MM_PER_INCH
 
 Unit = Literal["mm", "in"]
-
-INCH = Decimal("25.4")
 
 _TURNS = "may engage two turns at most by ISO 1502, three by ASME B1.2"
 
@@ -108,11 +107,11 @@ def tap_drills(
     Raises:
         NotDefined: The hole lies outside the drills of ASME B94.11M.
     """
-    scale = Decimal(1) if unit == "in" else INCH
+    scale = Decimal(1) if unit == "in" else MM_PER_INCH
     wanted = hole_for_percent(major, pitch, percent)
     smallest, largest = drills()[0], drills()[-1]
     if not smallest.diameter * scale <= wanted <= largest.diameter * scale:
-        message = f"ASME B94.11M has no drill near {plain(wanted.quantize(Decimal('0.001')))} {unit}."
+        message = f"ASME B94.11M has no drill near {trimmed(wanted.quantize(Decimal('0.001')))} {unit}."
         raise NotDefined(message, (smallest.name, largest.name))
     found = []
     for drill in drills():
