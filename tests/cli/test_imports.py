@@ -10,7 +10,7 @@ ALLOWED = {
     "cli": {"main", "read", "context"},
     "notation": {
         "amounts", "assemble", "build", "fits", "general", "grammar", "kinds", "measures", "model", "pairs", "pieces",
-        "read", "words",
+        "read", "threads", "words",
     },
     "resolve": {"answer", "characteristic", "context", "scope", "sizes"},
     "text": {"caret", "errors", "fold", "numbers"},

@@ -42,7 +42,7 @@ SHOWN = [
     ("25mm ±.1in", "      ^~~~", "two units in one size; one unit for a size and its tolerance"),
     ("1/3", "^~~", "1/3 can be two limits, a fraction or a taper; 3 TO 1 for limits, 1:3 for a taper"),
     ("1 1/3", "^~~~~", '"1 1/3" has no exact decimal value; fractions of an inch are halves to 1/128'),
-    ("1/4-20", "^~~~~~", "1/4-20 can be two limits or a thread; 1/4 TO 20 for limits, the series after it for a thread"),
+    (".25-20", "^~~~~~", ".25-20 can be two limits or a thread; .25 TO 20 for limits, the series after it for a thread"),
     ("0x 25", "^~", "a count of 0; a count from 1 to 5000"),
     ("2x 3x 25", "   ^~", "a second count; one count for a feature"),
     (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from sizewright.notation.fits import CLASSED_KINDS
-from sizewright.notation.kinds import DEPENDENT_KINDS
+from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.measures import Weighed, is_angle_measure, weigh
 from sizewright.notation.model import (
     ONCE,
@@ -24,9 +24,11 @@ from sizewright.notation.model import (
     Size,
     Span,
     Standing,
+    Thread,
 )
 from sizewright.notation.pairs import is_whole
-from sizewright.notation.pieces import Piece, RawSize, Tail
+from sizewright.notation.pieces import Piece, RawSize, RawThread, Tail
+from sizewright.notation.threads import claim_depths, settle
 from sizewright.text.errors import CalloutError
 
 # Legs longer than this, in either unit, are more likely a slot, a pocket or a block than a chamfer.
@@ -35,6 +37,7 @@ _LONGEST_LEG = 10
 _USUAL_ANGLES = (15, 30, 45, 60)
 # Grades of ISO 286 end here: R18 may be a class, R20 is a radius.
 _HIGHEST_GRADE = 18
+_DEPTHS = ("depth", "thread depth")
 # Two stacked sizes of one kind that differ by less than this share may be the two limits of one.
 _NEAR = 10
 
@@ -53,13 +56,15 @@ class _Item:
 
     @property
     def span(self) -> Span:
-        """Where it stands; a ready feature has no span of its own."""
-        return self.feature.span if isinstance(self.feature, Weighed) else (0, 0)
+        """Where it stands; a ready note has no span of its own."""
+        return self.feature.span if isinstance(self.feature, Weighed | Thread) else (0, 0)
 
     @property
     def kind(self) -> str | None:
         """The kind its mark tells, None for a bare number."""
-        return self.feature.kind if isinstance(self.feature, Weighed) else "ready"
+        if isinstance(self.feature, Weighed):
+            return self.feature.kind
+        return "thread" if isinstance(self.feature, Thread) else "ready"
 
 
 def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callout, list[Note]]:
@@ -80,7 +85,7 @@ def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callo
         taken, feature = _join(items, position, text, remarks)
         features.append(feature)
         position += taken
-    return Callout(tuple(features)), remarks
+    return Callout(tuple(claim_depths(features))), remarks
 
 
 def _lead(leading: list[Tail], pieces: list[Piece]) -> None:
@@ -91,13 +96,16 @@ def _lead(leading: list[Tail], pieces: list[Piece]) -> None:
             if first.count is not None:
                 raise CalloutError("a second count", *tail.span, "one count for a feature")
             first.count = tail
-        elif isinstance(first.body, RawSize):
+        elif isinstance(first.body, RawSize | RawThread):
             first.body.tails.append(tail)
         else:
             raise CalloutError("this word belongs before a size", *tail.span)
 
 
 def _item(piece: Piece, text: str) -> _Item:
+    if isinstance(piece.body, RawThread):
+        thread, places, typical = settle(piece.body)
+        return _Item(thread, piece.separator, piece.count, places, typical)
     if not isinstance(piece.body, RawSize):
         return _Item(piece.body, piece.separator, piece.count, None, False)
     weighed = weigh(piece.body, text)
@@ -115,6 +123,7 @@ def _check_neighbours(before: _Item, item: _Item) -> None:
                 *before.span,
                 "4x Ø10 for a count, a line of its own for a size",
             )
+    _check_thread_beside(before, item)
     _check_mark_beside(before, item)
     if separator == "LINE":
         _check_stacked(before, item)
@@ -124,6 +133,24 @@ def _check_neighbours(before: _Item, item: _Item) -> None:
     if separator == "COMMA":
         raise CalloutError("a number after a comma", *item.span, "no blank after a decimal comma, or one size a line")
     raise CalloutError("two sizes side by side", *item.span, "one size a line, or a mark that tells what each is")
+
+
+def _check_thread_beside(before: _Item, item: _Item) -> None:
+    """Beside a thread stands what has a mark; an x after it is followed by its depth or length."""
+    if before.kind == "thread" and item.separator in (None, "BY") and item.kind is None:
+        raise CalloutError("a number after a thread", *item.span, "20 DEEP or 20 LONG")
+    if item.separator == "BY" and "thread" in (before.kind, item.kind) and item.kind not in DEPENDENT_KINDS:
+        raise CalloutError("an x beside a thread", *item.span, "no blank before the x for a count, 20 DEEP for a depth")
+    if before.kind == "thread" and item.kind in _DEPTHS and _through(before.feature) and PILOT_HOLE not in _notes(item):
+        raise CalloutError("a depth on a thread that goes through", *item.span, "THRU or a depth")
+
+
+def _through(feature: object) -> bool:
+    return isinstance(feature, Thread) and feature.through is not None
+
+
+def _notes(item: _Item) -> tuple[str, ...]:
+    return item.feature.notes if isinstance(item.feature, Weighed | Thread) else ()
 
 
 def _check_mark_beside(before: _Item, item: _Item) -> None:
@@ -212,6 +239,8 @@ def _mark_typical(segment: list[_Item]) -> None:
 def _join(items: list[_Item], at: int, text: str, remarks: list[Note]) -> tuple[int, Feature]:
     """The feature that begins at item `at`, and how many items it takes."""
     item = items[at]
+    if isinstance(item.feature, Thread):
+        return 1, replace(item.feature, repeat=item.repeat)
     if not isinstance(item.feature, Weighed):
         return 1, item.feature
     following = items[at + 1] if at + 1 < len(items) else None
@@ -350,6 +379,8 @@ def _single(this: Weighed, repeat: Repeat, following: _Item | None) -> Feature:
         _refuse_tails(this, "a chamfer")
         return Chamfer(this.measure, letter_c=this.letter_c, repeat=repeat, notes=this.notes)
     kind = this.kind or "length"
+    if kind == "length" and PILOT_HOLE in this.notes:
+        raise CalloutError("a number that is the hole's diameter or its depth", *this.span, "PILOT HOLE Ø6.8 ↧20")
     if is_angle_measure(this.measure):
         if this.kind is not None:
             raise CalloutError(f"an angle where a {this.kind} is meant", *this.span, "a length")

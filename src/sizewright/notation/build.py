@@ -15,12 +15,16 @@ from lark import Token, Transformer
 
 from sizewright.notation import amounts
 from sizewright.notation.model import Amount, Span
-from sizewright.notation.pieces import Piece, RawSize, Tail
+from sizewright.notation.pieces import Piece, RawSize, RawThread, Tail
 from sizewright.text.errors import CalloutError
 
 _FIGURES = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
 _MAX_COUNT = 5000
+_THREAD_WORDS = {
+    "THREAD_CLASS", "HAND", "STARTS", "ENGAGEMENT_GROUP", "THREAD_SIDE", "THREAD_NAME", "INSERT", "FINISH",
+}  # fmt: skip
 _PUNCTUATION = {"LPAR", "RPAR", "LBOX", "RBOX", "BAR", "COMMA", "SLASH", "STACKED", "EQUALS", "TO"}
+_WORDS_OF_ALL = {"typical", "places", "through", "reference", "note"}
 _UNITS = {"MM": "mm", "INCH": "inch"}
 
 
@@ -97,19 +101,25 @@ class SizesBuilder(Transformer[Token, Any]):
     def full_radius(self, children: list[Any]) -> RawSize:
         return RawSize(None, [("RADIUS", span_of(children[0]))], children[1:], span=span_of(*children))
 
-    def reference_feature(self, children: list[Any]) -> RawSize:
+    def reference_feature(self, children: list[Any]) -> RawSize | RawThread:
         return _enclosed(children, "reference")
 
-    def basic_feature(self, children: list[Any]) -> RawSize:
+    def basic_feature(self, children: list[Any]) -> RawSize | RawThread:
         return _enclosed(children, "basic")
 
     marked_reference = reference_feature
     marked_basic = basic_feature
 
 
-def _enclosed(children: list[Any], standing: str) -> RawSize:
+def _enclosed(children: list[Any], standing: str) -> RawSize | RawThread:
     marks = [c for c in children if isinstance(c, tuple)]
-    _, inner, _, *tails = children[len(marks) :]
+    opening, inner, _, *tails = children[len(marks) :]
+    if isinstance(inner, RawThread):
+        if marks or any(tail.name not in _WORDS_OF_ALL for tail in tails):
+            odd = tails[0] if tails else inner
+            raise CalloutError("a thread in brackets with the marks of a size", *span_of(odd), "(M10x1.5)")
+        inner.tails += [Tail(standing, ("", ""), span_of(opening)), *tails]
+        return inner
     inner.marks = marks + inner.marks
     return RawSize(None, [], tails, standing, inner, span_of(*children))
 
@@ -155,7 +165,6 @@ class TailsBuilder(Transformer[Token, Any]):
     plus_minus = _of_amount("plus_minus")
     deviation = _of_child("deviation", -1)
     to_limit = _of_child("to_limit", 1)
-    other_unit = _of_child("other_unit", 1)
     total = _of_amount("total")
     shorter_side = _of_amount("shorter_side")
 
@@ -170,6 +179,12 @@ class TailsBuilder(Transformer[Token, Any]):
     def other_limit(self, children: list[Any]) -> Tail:
         name = "stacked_limit" if children[0].type == "STACKED" else "slash_limit"
         return Tail(name, children[1], span_of(children[1]))
+
+    def other_unit(self, children: list[Any]) -> Tail:
+        inner, span = children[1], span_of(*children)
+        if isinstance(inner, RawThread):
+            raise CalloutError("a thread in brackets after a size", *inner.span, "the thread after a semicolon")
+        return Tail("other_unit", inner, span)
 
     def bound(self, children: list[Token]) -> Tail:
         word = next(c for c in children if c.type not in _PUNCTUATION)
@@ -221,12 +236,16 @@ class CalloutBuilder(SizesBuilder, TailsBuilder):
             if isinstance(child, Piece):
                 pieces.append(child)
             else:
-                _attach(child, pieces[-1])
+                _attach(child, pieces)
         return leading, pieces
 
 
-def _attach(word: Tail, piece: Piece) -> None:
-    """A word after a comma belongs to the feature before it."""
-    if not isinstance(piece.body, RawSize):
-        raise CalloutError("nothing for this word to belong to", *word.span, "a size before it")
-    piece.body.tails.append(word)
+def _attach(word: Tail, pieces: list[Piece]) -> None:
+    """A word after a comma belongs to the feature before it; a thread's word to the last thread."""
+    of_thread = word.name.upper() in _THREAD_WORDS
+    bodies = [piece.body for piece in pieces if isinstance(piece.body, RawThread)] if of_thread else [pieces[-1].body]
+    if not bodies or not isinstance(bodies[-1], RawSize | RawThread):
+        raise CalloutError(
+            "nothing for this word to belong to", *word.span, f"a {'thread' if of_thread else 'size'} before it"
+        )
+    bodies[-1].tails.append(word)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+PILOT_HOLE = "pilot hole"  # its depth is a drill's, not the thread's
+
 KIND_OF_MARK = {
     "DIAMETER": "diameter",
     "SPHERICAL_DIAMETER": "spherical diameter",
@@ -15,7 +17,10 @@ KIND_OF_MARK = {
     "DEPTH": "depth",
     "CHAMFER": "chamfer size",
     "CHAMFER_C": "chamfer size",
+    "THREAD_DEPTH": "thread depth",
+    "THREAD_LENGTH": "thread length",
+    "LONG": "long",  # the length of the thread before it, or of the part
 }
 # What belongs to the feature before it, whatever stands between them.
-DEPENDENT_KINDS = frozenset({"depth"})
-NOTE_OF_MARK = {"HEXAGON": "hexagon"}
+DEPENDENT_KINDS = frozenset({"depth", "thread depth", "thread length", "long"})
+NOTE_OF_MARK = {"HEXAGON": "hexagon", "PILOT_HOLE": PILOT_HOLE}

@@ -158,6 +158,35 @@ class Chamfer:
 
 
 @dataclass(frozen=True, slots=True)
+class Thread:
+    """A thread as designated.
+
+    `form` is M, MJ, UN, Tr, Acme, Stub Acme, NPT, NPTF, G, R, Rc or Rp; `size` is written `10`, `#8`, `1 1/2` or
+    `0.250`. `pitch` and `lead` are in mm (M, MJ, Tr) or inches; an inch thread has `tpi` or `pitch`. `side` is what a
+    word says, not what a class implies.
+    """
+
+    form: str
+    size: str
+    pitch: Decimal | None = None
+    tpi: Decimal | None = None
+    lead: Decimal | None = None
+    series: str = ""
+    classes: tuple[str, ...] = ()
+    hand: Literal["left", "right"] | None = None
+    starts: int | None = None
+    engagement: Literal["S", "N", "L"] | None = None
+    engaged: Amount | None = None  # the length of engagement
+    side: Literal["internal", "external"] | None = None
+    repeat: Repeat = ONCE
+    through: Literal["through", "through all"] | None = None
+    standing: Standing = Standing.PLAIN
+    notes: tuple[str, ...] = ()
+    span: Span = field(default=NOWHERE, compare=False)
+    class_span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
 class GeneralRule:
     """One general tolerance: what it applies to, and the deviation or the standard's classes.
 
@@ -186,7 +215,7 @@ class UnitsNote:
     unit: Literal["mm", "inch"]
 
 
-Feature = Size | Chamfer | GeneralNote | UnitsNote
+Feature = Size | Chamfer | Thread | GeneralNote | UnitsNote
 
 
 @dataclass(frozen=True, slots=True)

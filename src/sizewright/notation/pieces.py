@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any
 
-from sizewright.notation.model import Amount, Feature, Span
+from sizewright.notation.model import Amount, Feature, Span, Thread
 
 
 @dataclass(slots=True, eq=False, repr=False)
@@ -30,9 +30,18 @@ class RawSize:
 
 
 @dataclass(slots=True, eq=False, repr=False)
-class Piece:
-    """A size or a ready feature, with what stands before it."""
+class RawThread:
+    """A thread's designation, and what follows it in the order typed."""
 
-    body: RawSize | Feature
+    thread: Thread
+    tails: list[Tail] = field(default_factory=list)
+    span: Span = (0, 0)
+
+
+@dataclass(slots=True, eq=False, repr=False)
+class Piece:
+    """A size, a thread or a ready feature, with what stands before it."""
+
+    body: RawSize | RawThread | Feature
     separator: str | None = None
     count: Tail | None = None

@@ -14,6 +14,7 @@ from sizewright.notation.fits import FitsBuilder
 from sizewright.notation.general import GeneralBuilder
 from sizewright.notation.grammar import CALLOUT_FILES, CALLOUT_STARTS, make_parser
 from sizewright.notation.model import Callout, GeneralNote, Note
+from sizewright.notation.threads import ThreadsBuilder
 from sizewright.notation.words import KNOWN_ELSEWHERE, VOCABULARY, WORDS
 from sizewright.text.errors import CalloutError
 from sizewright.text.fold import Source, fold
@@ -29,7 +30,7 @@ class Reading(NamedTuple):
     source: Source
 
 
-class _Builder(CalloutBuilder, FitsBuilder, GeneralBuilder):
+class _Builder(CalloutBuilder, FitsBuilder, ThreadsBuilder, GeneralBuilder):
     """All families' rules."""
 
 

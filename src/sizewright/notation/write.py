@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Literal
 
 from sizewright.notation.amounts import is_angle
-from sizewright.notation.kinds import DEPENDENT_KINDS
+from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.model import (
     ONCE,
     Amount,
@@ -30,8 +30,10 @@ from sizewright.notation.model import (
     Repeat,
     Size,
     Standing,
+    Thread,
     Tolerance,
 )
+from sizewright.notation.write_threads import write_thread
 from sizewright.text.numbers import finite_decimal, plain
 
 Unit = Literal["mm", "inch"]
@@ -67,6 +69,8 @@ _MARKS = {
     "across flats": "A/F ",
     "arc length": "⌢",
     "depth": "↧",
+    "thread depth": "THREAD DEPTH ",
+    "thread length": "THREAD LENGTH ",
 }
 
 
@@ -88,14 +92,16 @@ def _joined(text: str, body: str, feature: Feature, before: Feature | None, styl
     if before is None:
         return _counted(body, _repeat_of(feature), None, style)
     if _goes_on(before, feature):
+        if isinstance(before, Thread):
+            body = body.replace(_MARKS["thread depth"], _MARKS["depth"], 1)
         return (" " if body.startswith("↧") else "; ") + body
     running = _repeat_of(before) if _depends(feature) else None
     return ("; " if text else "") + _counted(body, _repeat_of(feature), running, style)
 
 
 def _goes_on(before: Feature, feature: Feature | None) -> bool:
-    """Whether a feature is the depth of the hole before it, and shares its count."""
-    hole = isinstance(before, Size) and before.kind in ("diameter", "square")
+    """Whether a feature is the depth of the hole or thread before it, and shares its count."""
+    hole = isinstance(before, Thread) or (isinstance(before, Size) and before.kind in ("diameter", "square"))
     return hole and feature is not None and _depends(feature) and _repeat_of(feature) == _repeat_of(before)
 
 
@@ -109,7 +115,7 @@ def _counted(body: str, repeat: Repeat, running: Repeat | None, style: Style) ->
 
 
 def _repeat_of(feature: Feature) -> Repeat:
-    return feature.repeat if isinstance(feature, Size | Chamfer) else ONCE
+    return feature.repeat if isinstance(feature, Size | Chamfer | Thread) else ONCE
 
 
 def _must_count(repeat: Repeat, running: Repeat | None) -> bool:
@@ -131,6 +137,8 @@ def _feature(feature: Feature, style: Style, unit: Unit) -> str:
             return _size(feature, style, unit)
         case Chamfer():
             return _chamfer(feature, style, unit)
+        case Thread():
+            return write_thread(feature, style.times, comma=style.comma)
         case GeneralNote(rules):
             return ", ".join(_rule(rule, style, unit) for rule in rules)
         case _:
@@ -143,6 +151,8 @@ def _size(size: Size, style: Style, unit: Unit) -> str:
     mark = style.thickness if size.kind == "thickness" else _MARKS[size.kind]
     if "hexagon" in size.notes:
         mark = "HEX " + mark
+    if PILOT_HOLE in size.notes:
+        mark = "PILOT HOLE " + mark
     text = write_measure(size.measure, style, unit, mark)
     if size.through:
         text += " THRU ALL" if size.through == "through all" else " THRU"
@@ -154,7 +164,7 @@ def _size(size: Size, style: Style, unit: Unit) -> str:
 
 
 def _notes(notes: tuple[str, ...]) -> str:
-    return "".join(f" {note.upper()}" for note in notes if note != "hexagon")
+    return "".join(f" {note.upper()}" for note in notes if note not in ("hexagon", PILOT_HOLE))
 
 
 def _chamfer(chamfer: Chamfer, style: Style, unit: Unit) -> str:
