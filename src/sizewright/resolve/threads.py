@@ -1,0 +1,269 @@
+"""Threads: from a designation to the limits of three diameters on one side or both, or to the gauging of a taper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from decimal import Decimal
+from typing import NamedTuple
+
+from sizewright.notation.model import Feature, Form, Size, Standing, Thread
+from sizewright.resolve.characteristic import Characteristic, Either, Limits, Side, Status
+from sizewright.resolve.scope import Scope
+from sizewright.resolve.thread_forms import Designated, designate
+from sizewright.resolve.thread_limits import default_class, limits_of, side_of
+from sizewright.standards.threads.model import TaperGauging, ThreadLimits
+from sizewright.standards.threads.pipe import iso7_sizes
+from sizewright.text.errors import CalloutError
+from sizewright.text.numbers import plain
+
+_OWN_SIDES: dict[str, Side] = {"R": "external", "Rc": "internal", "Rp": "internal"}
+_OTHER: dict[Side, Side] = {"internal": "external", "external": "internal"}
+_BOTH: tuple[Side, Side] = ("internal", "external")
+
+
+class _Member(NamedTuple):
+    """One side that is asked for, with its class where one is typed."""
+
+    side: Side
+    class_: str | None
+
+
+def resolve_thread(thread: Thread, following: Feature | None, scope: Scope) -> Iterator[Characteristic]:
+    """The characteristics of a thread: one, or two where a pair of classes is typed (the internal one first).
+
+    Raises:
+        CalloutError: no such thread, pitch or class, or what is typed contradicts itself.
+    """
+    designated = designate(thread, scope)
+    members, told = _members(thread, following, scope)
+    made = _bare(thread, designated)
+    _remark(thread, following, designated, scope)
+    if thread.standing is Standing.REFERENCE:
+        said = "reference: for information, no limits of its own"
+        yield replace(made, status=Status.REFERENCE, side=members[0].side if told else None, why=(said,))
+    elif "sti" in thread.notes:
+        why = (
+            *designated.why,
+            "tapped for a wire thread insert: the tapped hole is larger than the thread, by the insert's own standard "
+            "(ASME B18.29), which is not held here",
+        )
+        class_ = thread.classes[0] if thread.classes else None
+        yield replace(made, side="internal", why=why, class_=class_, extra=_with_class(made, class_))
+    elif told:
+        for member in members:
+            yield _sided(made, member, thread, designated, scope)
+    else:
+        yield _either(made, members, thread, designated, scope)
+
+
+def taper_of_radius(size: Size, scope: Scope) -> Thread | None:
+    """`R 1/4` on a metric sheet is a taper pipe thread of ISO 7-1; with an inch mark, or in inches, it is a radius."""
+    nominal = size.measure.nominal
+    plainly = size.measure.tolerance is None and size.measure.bound is None and size.measure.other is None
+    if (
+        nominal is None
+        or nominal.form is not Form.FRACTION
+        or nominal.unit
+        or scope.context.unit == "inch"
+        or not plainly
+    ):
+        return None
+    name = " ".join(scope.typed(nominal).replace("-", " ").split())
+    if name not in iso7_sizes():
+        return None
+    scope.info(f'R {name} is read as a taper pipe thread (ISO 7-1); R {name}" is a radius', size.measure.span)
+    return Thread(
+        "R", name, repeat=size.repeat, standing=size.measure.standing, notes=size.notes, span=size.measure.span
+    )
+
+
+# ---- which sides -----------------------------------------------------------------------------------------------------
+
+
+def _members(thread: Thread, following: Feature | None, scope: Scope) -> tuple[tuple[_Member, ...], bool]:
+    """The sides asked for, and whether anything tells them; where nothing does, both."""
+    word = _told_by_word(thread)
+    sides = [side_of(thread, class_) for class_ in thread.classes]
+    if len(thread.classes) == 2:
+        return _pair(thread, sides), True
+    class_ = thread.classes[0] if thread.classes else None
+    side = sides[0] if sides else None
+    if side is not None and word not in (None, side):
+        raise CalloutError(f"{class_} is the class of an {side} thread, a word says {word}", *thread.class_span)
+    hole = _told_by_hole(thread, following)
+    if side == "external" and hole is not None:
+        scope.warn(f"{class_ or thread.form} is an external thread, on a hole", thread.span)
+    side = side or word or hole or (_bare_g(thread, scope))
+    if side is None:
+        return tuple(_Member(each, class_) for each in _BOTH), False
+    return (_Member(side, class_),), True
+
+
+def _pair(thread: Thread, sides: list[Side | None]) -> tuple[_Member, ...]:
+    one, two = thread.classes
+    if set(sides) != set(_BOTH):
+        raise CalloutError(
+            f"{one}/{two} is no pair of an internal and an external class", *thread.class_span, "6H/6g, 2B/2A"
+        )
+    both = [_Member(side, class_) for side, class_ in zip(sides, thread.classes, strict=True) if side is not None]
+    return tuple(both if both[0].side == "internal" else reversed(both))
+
+
+def _told_by_word(thread: Thread) -> Side | None:
+    own = _OWN_SIDES.get(thread.form) or ("external" if thread.series.startswith("UNR") else None)
+    if own is not None and thread.side == _OTHER[own]:
+        raise CalloutError(f"{thread.series or thread.form} is an {own} thread", *thread.span)
+    return thread.side or own or ("internal" if _insert(thread) else None)
+
+
+def _told_by_hole(thread: Thread, following: Feature | None) -> Side | None:
+    """A hole is told by THRU, by a count of holes, or by the depth that follows."""
+    deep = isinstance(following, Size) and following.kind in ("depth", "thread depth")
+    return "internal" if thread.through or thread.repeat.holes or deep else None
+
+
+def _bare_g(thread: Thread, scope: Scope) -> Side | None:
+    if thread.form != "G":
+        return None
+    scope.info(
+        "G without A or B is the internal thread; an external one has to state its class (ISO 228-1)", thread.span
+    )
+    return "internal"
+
+
+def _insert(thread: Thread) -> str:
+    return next((note for note in thread.notes if note.startswith("ins") or "insert" in note or note == "sti"), "")
+
+
+# ---- characteristics -------------------------------------------------------------------------------------------------
+
+
+def _bare(thread: Thread, designated: Designated) -> Characteristic:
+    extra: dict[str, object] = {"form": designated.form, "size": designated.size}
+    if designated.tpi is not None:
+        extra["tpi"] = plain(designated.tpi)
+    elif designated.pitch is not None:
+        extra["pitch"] = plain(designated.pitch)
+    extra |= {"starts": designated.starts, "hand": thread.hand or "right", "class": None}
+    if designated.starts > 1 and designated.lead is not None:
+        extra["lead"] = plain(designated.lead)
+    if _insert(thread):
+        extra["insert"] = _insert(thread)
+    return Characteristic(
+        "thread",
+        designated.unit,
+        Status.UNTOLERANCED,
+        designated.nominal,
+        count=thread.repeat.count,
+        extra={"thread": extra},
+    )
+
+
+def _found(
+    member: _Member, thread: Thread, designated: Designated, scope: Scope
+) -> tuple[tuple[Limits, ...], str | None, tuple[str, ...]]:
+    """Limits, class and reasons of one side; remarks of the standard go to the scope."""
+    internal = member.side == "internal"
+    class_, reasons = member.class_, designated.why
+    if class_ is None:
+        class_, source = default_class(designated, thread, internal=internal)
+        reasons += (f"no class typed: {class_} taken ({source})",) if class_ else ()
+    found = limits_of(designated, thread, class_, internal=internal, edition=scope.context.edition)
+    for remark in found.remarks:
+        scope.info(remark)
+    rows = _of_taper(found, internal) if isinstance(found, TaperGauging) else _of_diameters(found)
+    return rows, class_, (*reasons, *(reason.replace(" um", " µm").replace("+-", "±") for reason in found.why))
+
+
+def _of_diameters(found: ThreadLimits) -> tuple[Limits, ...]:
+    named = (("major diameter", found.major), ("pitch diameter", found.pitch), ("minor diameter", found.minor))
+    return tuple(Limits(name, *pair) for name, pair in named if pair != (None, None))
+
+
+def _of_taper(found: TaperGauging, internal: bool) -> tuple[Limits, ...]:
+    """Where the gauge plane may lie: from the small end of an external thread, from the face of an internal one."""
+    basic = Decimal(0) if internal else found.gauge_length
+    return (Limits("gauge plane", basic - found.plane_tolerance, basic + found.plane_tolerance),)
+
+
+def _sided(
+    made: Characteristic, member: _Member, thread: Thread, designated: Designated, scope: Scope
+) -> Characteristic:
+    rows, class_, why = _found(member, thread, designated, scope)
+    return replace(
+        made,
+        status=Status.TOLERANCED if rows else Status.UNTOLERANCED,
+        side=member.side,
+        limits=rows,
+        class_=class_,
+        why=why,
+        extra=_with_class(made, class_),
+    )
+
+
+def _either(
+    made: Characteristic, members: tuple[_Member, ...], thread: Thread, designated: Designated, scope: Scope
+) -> Characteristic:
+    (inner, inner_class, inner_why), (outer, outer_class, outer_why) = (
+        _found(member, thread, designated, scope) for member in members
+    )
+    same = inner_class if inner_class == outer_class else None
+    shared = [reason for reason in inner_why if reason in outer_why]
+    why = (
+        *shared,
+        "nothing tells the side: both are given",
+        *(f"internal: {reason}" for reason in inner_why if reason not in shared),
+        *(f"external: {reason}" for reason in outer_why if reason not in shared),
+    )
+    if not inner and not outer:
+        return replace(made, class_=same, why=why, extra=_with_class(made, same))
+    return replace(
+        made,
+        status=Status.TOLERANCED,
+        class_=same,
+        either=Either(inner, outer),
+        why=why,
+        extra=_with_class(made, same),
+    )
+
+
+def _with_class(made: Characteristic, class_: str | None) -> dict[str, object]:
+    thread = made.extra["thread"]
+    assert isinstance(thread, dict)
+    return {"thread": thread | {"class": class_}}
+
+
+# ---- remarks ---------------------------------------------------------------------------------------------------------
+
+
+def _remark(thread: Thread, following: Feature | None, designated: Designated, scope: Scope) -> None:
+    if _insert(thread) and "sti" not in thread.notes:
+        scope.warn(
+            "with a thread insert: the limits are those of the thread in the insert; the hole is tapped larger, as the "
+            "insert asks",
+            thread.span,
+        )
+    for note in thread.notes:
+        if any(
+            word in note for word in ("plat", "coat", "anodi", "finish", "zinc", "cad", "nickel", "chrome", "black")
+        ):
+            scope.warn(
+                f"{note.upper()}: the limits are those of the class as the standard tabulates it; which of them hold "
+                "before and which after the coating is for the drawing to say",
+                thread.span,
+            )
+        elif note not in ("sti", "coarse"):
+            scope.info(f"noted: {note}", thread.span)
+    if (
+        isinstance(following, Size)
+        and following.kind in ("thread depth", "thread length")
+        and following.measure.nominal is not None
+        and following.measure.nominal.unit is None
+        and scope.context.unit != designated.unit
+    ):
+        scope.warn(
+            f"a thread in {designated.unit}, its {following.kind.removeprefix('thread ')} in {scope.context.unit} as "
+            "the sheet is",
+            following.measure.span,
+        )
