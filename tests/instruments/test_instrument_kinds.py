@@ -22,6 +22,7 @@ inside micrometer, depth micrometer, vernier outside micrometer, digital outside
 three-point bore micrometer, dial bore gauge, telescoping gauge, small-hole gauge, bevel protractor,
 combination protractor, radius gauges, feeler gauges, thread pitch gauge, pin gauges, plug gauge, ring gauge,
 snap gauge, thread plug gauge, thread ring gauge, thread micrometer, three-wire set, vernier height gauge,
+taper thread gauge,
 digital height gauge, plunger dial gauge, test indicator, gauge blocks, sine bar, roughness comparator plates,
 roughness tester, surface plate, optical comparator, precision square, coordinate measuring machine,
 indicator over gauge blocks
@@ -105,7 +106,8 @@ def test_every_feature_but_the_idle_ones_is_asked_for_by_some_characteristic() -
         feature
         for name in CHARACTERISTIC_KINDS
         for side in sides
-        for feature in needs(Characteristic(name, "mm", Status.TOLERANCED, side=side)).features  # type: ignore[arg-type]
+        for extra in ({}, {"thread": {"form": "NPT"}})
+        for feature in needs(Characteristic(name, "mm", Status.TOLERANCED, side=side, extra=extra)).features  # type: ignore[arg-type]
     }
     assert asked == ALL_FEATURES - {"pitch", "standard"}
 

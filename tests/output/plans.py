@@ -94,7 +94,7 @@ def mm_lines() -> tuple[PlanLine, ...]:
     bore = Characteristic("diameter", "mm", Status.TOLERANCED, D(62), (size("62.000", "62.030"),), "internal", 1,
                           ("H7 of ISO 286-2: 0 / +0.030",), "H7")  # fmt: skip
     thread = Characteristic("thread", "mm", Status.TOLERANCED, D(42), THREAD_LIMITS, "external", 1, ("6g",), "6g",
-                            extra={"thread": {"form": "M", "size": "42", "pitch": "1.5"}})  # fmt: skip
+                            extra={"thread": {"form": "M", "size": "42", "pitch": "1.5", "class": "6g"}})  # fmt: skip
     angle = Characteristic("angle", "deg", Status.TOLERANCED, Fraction(30),
                            (Limits("size", Fraction(59, 2), Fraction(91, 3)),))  # fmt: skip
     return (

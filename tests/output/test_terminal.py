@@ -39,7 +39,7 @@ AT_80 = """
                                                            of 2 pieces
 
  5    M42x1.5-6g                                     mm    thread ring gauge
- D4   external thread 42 mm 6g                             M42x1.5 6g
+ D4   external thread M42x1.5-6g                           M42x1.5 6g
                                                            readings: 1 on each
                                                            of 2 pieces
         major diameter              41.732   41.968  mm

@@ -11,7 +11,8 @@ from sizewright.sheet.read import read_text
 
 SOURCE = Path("a.sheet")
 WORDS = (
-    "the words are part, drawing, revision, unit, manner, general, material, temperature, lot, pieces, sampling, "
+    "the words are part, drawing, revision, unit, manner, general, threads, material, temperature, lot, pieces, "
+    "sampling, "
     "remark, made by, date and view; a callout that begins so has its number before it"
 )
 

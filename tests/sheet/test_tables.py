@@ -188,7 +188,8 @@ a.csv:2:1: this row is no title-block entry
 a.csv:3:1: this row is no title-block entry
     1 25 x
     ^~~~~~
-    above the header: part, drawing, revision, unit, manner, general, material, temperature, lot, pieces, sampling, \
+    above the header: part, drawing, revision, unit, manner, general, threads, material, temperature, lot, \
+pieces, sampling, \
 remark, made by, date, with the value beside it
 
 a.csv:5:1: the quotation marks of this row do not pair

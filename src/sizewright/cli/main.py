@@ -24,6 +24,7 @@ what a callout means:
 a part in hand, a shaft and its key:
   sizewright class 25.000 25.021 --side internal
   sizewright key 30
+  sizewright thread --outside 9.85 --pitch 1.5
 
 a drawing's checklist:
   sizewright plan housing.sheet
@@ -38,6 +39,7 @@ COMMANDS = {
     "plan": ("plan", "make a ballooned checklist of a sheet"),
     "class": ("class_", "find the tolerance classes that would hold two limits or measured sizes"),
     "key": ("key", "the parallel key and keyways for a shaft"),
+    "thread": ("thread", "name a thread from a measured diameter and pitch"),
 }
 
 

@@ -49,7 +49,11 @@ def _one(feature: str, characteristic: Characteristic, crib: Crib, ask: Demand, 
     shelf = crib.by_feature.get(feature, ())
     found = pick(shelf, ask)
     gauges = _limit_gauges(feature, shelf, characteristic, ask)
-    notes = (advice(found, feature, ask, characteristic), _gauge_sizes(characteristic) if gauges else "")
+    notes = (
+        advice(found, feature, ask, characteristic),
+        _gauge_sizes(characteristic) if gauges else "",
+        _over_wires(characteristic, crib),
+    )
     return Choice(
         instrument=None if found.chosen is None else found.chosen.instrument,
         why=reason(found, feature, ask, share),
@@ -143,6 +147,16 @@ def _gauge_sizes(characteristic: Characteristic) -> str:
 
     given = next((each for each in gaugings(characteristic) if each.gauge is not None), None)
     return "" if given is None else f"or by {gauge_words(given, wear=False)}"
+
+
+def _over_wires(characteristic: Characteristic, crib: Crib) -> str:
+    """The limits over wires of an external thread, for who wants a figure where a gauge only decides."""
+    if characteristic.kind != "thread":
+        return ""
+    from sizewright.instruments.thread_checks import wire_words
+
+    words = wire_words(characteristic, crib)
+    return f"or by three wires, {words}" if words else ""
 
 
 def _unique(picks: Sequence[Pick], more: Sequence[Held] = ()) -> tuple[Instrument, ...]:

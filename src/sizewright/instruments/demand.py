@@ -12,7 +12,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from sizewright.instruments.amounts import magnitude, minus, spoken, times, to_base, trimmed
-from sizewright.instruments.features import FORM_FEATURES
+from sizewright.instruments.features import FORM_FEATURES, taper_gauged
 from sizewright.resolve.characteristic import Characteristic, Limits, Status
 from sizewright.text.numbers import Number
 
@@ -72,6 +72,8 @@ def _cover(characteristic: Characteristic, limits: tuple[Limits, ...]) -> tuple[
     if characteristic.unit not in _MOST:
         return None, None  # a ratio or a number without unit is no size that a range could cover
     nominal = characteristic.nominal
+    if taper_gauged(characteristic):
+        return None, None  # a pipe size is a name
     if characteristic.kind in _FROM_ZERO:
         tops = [magnitude(bound) for bound in _bounds(limits)]
         return None, to_base(max(tops), characteristic.unit) if tops else None

@@ -15,7 +15,8 @@ from sizewright.instruments.kinds import UnknownKindError, angle, kind, near
 from sizewright.instruments.model import Instrument, Kind
 from sizewright.text.numbers import Number, finite_decimal, plain
 
-KEYS = ("kind", "name", "range", "unit", "resolution", "mpe", "owned", "place", "serial", "due")
+KEYS = ("kind", "name", "range", "unit", "resolution", "mpe", "owned", "place", "serial", "due", "wires")
+WIRE_SET = "three-wire set"
 _MPE_KEYS = ("constant", "per_length")
 _UNITS = ("mm", "inch", "deg", "um", "uin")
 _TEXT = re.compile(r"\d{1,9}(\.\d{1,12})?(/\d{1,6})?|\.\d{1,12}")
@@ -65,11 +66,12 @@ def entry(table: Mapping[str, object], number: int) -> tuple[Instrument | None, 
     resolution = _resolution(reading, found, unit)
     constant, slope = _mpe(reading, found, unit)
     owned, due = _owned(reading), _due(reading)
+    wires = _wires(reading, found)
     name, place, serial = (_text(reading, key) for key in ("name", "place", "serial"))
     if reading.faults or found is None or unit is None or bounds is None:
         return None, tuple(reading.faults)
     name = name or f"{found.name} {plain(trimmed(bounds[0]))}-{plain(trimmed(bounds[1]))} {unit}"
-    made = Instrument(name, found, unit, *bounds, resolution, constant, slope, owned, place, serial, due)
+    made = Instrument(name, found, unit, *bounds, resolution, constant, slope, owned, place, serial, due, wires)
     return made, ()
 
 
@@ -187,6 +189,20 @@ def _due(reading: _Reading) -> date | None:
     except ValueError:
         reading.say("due", "a date, as in due = 2026-03-31")
         return None
+
+
+def _wires(reading: _Reading, found: Kind | None) -> tuple[Decimal, ...]:
+    value = reading.table.get("wires")
+    if value is None:
+        return ()
+    if found is not None and found.name != WIRE_SET:
+        reading.say("wires", f"wires belong to a {WIRE_SET}")
+        return ()
+    lengths = [_length(each) for each in value] if isinstance(value, list) else []
+    wires = [each for each in lengths if each is not None and each > 0]
+    if not lengths or len(wires) < len(lengths):
+        reading.say("wires", "the diameters of the wires, as in wires = [0.895, 1.1]")
+    return tuple(sorted(wires))
 
 
 def _text(reading: _Reading, key: str) -> str:

@@ -30,6 +30,8 @@ FEATURE_WORDS = {
     "taper": "taper",
     "thread outside": "outside thread",
     "thread inside": "inside thread",
+    "taper thread outside": "outside taper thread",
+    "taper thread inside": "inside taper thread",
     "texture": "surface texture",
 }
 FORM_FEATURES = frozenset({
@@ -39,11 +41,13 @@ FORM_FEATURES = frozenset({
 ANGLE_FEATURES = frozenset({"angle", "chamfer angle", "cone angle", "taper"})
 IDLE_FEATURES = frozenset({"pitch", "standard"})  # they identify, or carry other instruments; no line asks for them
 
+THREAD_FEATURES = frozenset({"thread outside", "thread inside", "taper thread outside", "taper thread inside"})
 # Here a gauge that shows no value is the workshop's way: a radius is judged against a leaf, a thread by go and not-go.
-GAUGE_FEATURES = frozenset({"radius", "thread outside", "thread inside"})
-THREAD_FEATURES = frozenset({"thread outside", "thread inside"})
+GAUGE_FEATURES = THREAD_FEATURES | {"radius"}
 OPENINGS = frozenset({"inside", "slot", "groove inside", "mouth"})
-OUTER = frozenset({"outside", "groove outside", "thread outside"})
+OUTER = frozenset({"outside", "groove outside", "thread outside", "taper thread outside"})
+# Pipe threads that a taper gauge checks, also the parallel Rp (ISO 7-1).
+_TAPER_GAUGED = frozenset({"R", "Rc", "Rp", "NPT", "NPTF"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +129,8 @@ _FEATURES = {
     **{name: _same(name) for name in FORM_FEATURES},
 }
 
+_TAPER_THREAD = _sides("taper thread outside", "taper thread inside")
+
 CHARACTERISTIC_KINDS = frozenset(_FEATURES) | frozenset(_NO_INSTRUMENT)
 ALL_FEATURES = frozenset(FEATURE_WORDS) | FORM_FEATURES | IDLE_FEATURES
 
@@ -132,7 +138,7 @@ ALL_FEATURES = frozenset(FEATURE_WORDS) | FORM_FEATURES | IDLE_FEATURES
 def needs(characteristic: Characteristic) -> Needs:
     """The features an instrument must reach for `characteristic`; none, with a plain statement, for notes and such."""
     kind = characteristic.kind
-    row = _FEATURES.get(kind)
+    row = _TAPER_THREAD if taper_gauged(characteristic) else _FEATURES.get(kind)
     if row is None:
         return Needs((), _NO_INSTRUMENT.get(kind, f"no instrument is tabled for {kind or 'this'}"))
     if characteristic.side == "external":
@@ -143,6 +149,12 @@ def needs(characteristic: Characteristic) -> Needs:
         return Needs(row.untold)
     words = [word(feature) for feature in row.untold]
     return Needs(row.untold, f"{', '.join(words[:-1])} or {words[-1]} is not told")
+
+
+def taper_gauged(characteristic: Characteristic) -> bool:
+    """Whether a characteristic is a pipe thread that a taper gauge checks."""
+    thread = characteristic.extra.get("thread")
+    return isinstance(thread, dict) and thread.get("form") in _TAPER_GAUGED
 
 
 def word(feature: str) -> str:

@@ -43,7 +43,8 @@ class Kind:
 @dataclass(frozen=True, slots=True)
 class Instrument:
     """One entry of a crib. `lower`, `upper`, `resolution` and `mpe_constant` are in `unit` (mm, inch, deg, um or uin);
-    `mpe_slope` is per unit of what is measured; angles are Fractions where they have no finite decimal."""
+    `mpe_slope` is per unit of what is measured; angles are Fractions where they have no finite decimal; `wires` are the
+    diameters of the wires of a three-wire set."""
 
     name: str
     kind: Kind
@@ -57,6 +58,7 @@ class Instrument:
     place: str = ""
     serial: str = ""
     due: date | None = None
+    wires: tuple[Decimal, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

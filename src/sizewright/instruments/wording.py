@@ -37,10 +37,20 @@ def advice(found: Pick, feature: str, ask: Demand, characteristic: Characteristi
             f"the limits lie on both sides of {spoken(one.instrument.lower, one.instrument.unit)}: "
             f"sizes below it need {found.partner.instrument.name}"
         )
-    if feature in THREAD_FEATURES and one.limit_gauge:
+    if feature in THREAD_FEATURES and not one.limit_gauge:
+        return _anvils(characteristic)
+    if feature in THREAD_FEATURES:
         of_class = f" {characteristic.class_}" if characteristic.class_ else ""
         return f"the gauge must be made for this size, pitch and class{of_class}"
     return ""
+
+
+def _anvils(characteristic: Characteristic) -> str:
+    """Anvils and wires go by the flanks; those of 60° threads are the usual ones."""
+    thread = characteristic.extra.get("thread")
+    form = thread.get("form") if isinstance(thread, dict) else None
+    angle = {"Tr": 30, "Acme": 29, "Stub Acme": 29, "G": 55}.get(str(form))
+    return f"its anvils must be those of a {angle}° thread" if angle else ""
 
 
 def _judged(one: Held, short: bool, ask: Demand, share: Decimal) -> str:

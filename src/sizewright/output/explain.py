@@ -55,6 +55,11 @@ def _characteristic(made: Characteristic, crib: Crib) -> list[str]:
         lines += _field("how", choice.method)
     for gauging in gaugings(made):
         lines += _field("gauge", gauge_words(gauging))
+    if made.kind == "thread":
+        from sizewright.instruments.thread_checks import thread_checks
+
+        for check in thread_checks(made, crib):
+            lines += _field(check.label, check.text)
     for reason in made.why:
         lines += _field("because", reason)
     return lines

@@ -26,7 +26,7 @@ CAUTIONS = (
 )
 
 
-_CONTEXT_WORDS = ("unit", "manner", "general")
+_CONTEXT_WORDS = ("unit", "manner", "general", "threads")
 
 
 def context_of(sheet: Sheet) -> Context | None:
@@ -39,7 +39,8 @@ def context_of(sheet: Sheet) -> Context | None:
     inch = values.get("unit") == "inch"
     asme = values["manner"] == "asme" if "manner" in values else inch
     general = read_general(values["general"]) if values.get("general") else None
-    return Context("inch" if inch else "mm", "asme" if asme else "iso", general)
+    edition = values.get("threads", "B1.1-2003").removeprefix("B1.1-")
+    return Context("inch" if inch else "mm", "asme" if asme else "iso", general, edition)
 
 
 def build_plan(sheet: Sheet, crib: Crib, *, share: Decimal = Decimal("0.1"), both_units: bool = False) -> Plan:

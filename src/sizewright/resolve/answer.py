@@ -35,6 +35,10 @@ def answer(typed: str, context: Context) -> Answer:
 
 def _resolve(callout: Callout, scope: Scope) -> Iterator[Characteristic]:
     features = callout.features
+    if len(features) > 1 and any(isinstance(feature, Thread) for feature in features):
+        from sizewright.resolve.thread_depths import check_depths
+
+        check_depths(features, scope)
     for feature, following in zip(features, (*features[1:], None), strict=True):
         yield from _feature(feature, following, scope)
 

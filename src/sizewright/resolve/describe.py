@@ -61,9 +61,12 @@ def with_unit(value: Number | str, unit: str) -> str:
 def describe(made: Characteristic) -> str:
     """What is to be measured, in words: `hole diameter 6.6 mm, 4 places`."""
     words = _SIDED.get((made.kind, made.side or ""), made.kind)
-    if made.nominal is not None:
+    thread = made.extra.get("thread")
+    if isinstance(thread, dict):
+        words += f" {designation(thread)}"
+    elif made.nominal is not None:
         words += f" {with_unit(made.nominal, made.unit)}"
-    if made.class_:
+    if made.class_ and not isinstance(thread, dict):
         words += f" {made.class_}"
     if made.count is None and made.kind not in ("general tolerance", "units note", "note"):
         words += ", typical: everywhere it occurs"
@@ -72,8 +75,31 @@ def describe(made: Characteristic) -> str:
     return words
 
 
+def designation(thread: dict[str, object]) -> str:
+    """A resolved thread as its standard writes it: `M10x1.5-6H`, `1/4-20 UNC-2B-LH`, `G1/2A`."""
+    form, size, class_ = str(thread["form"]), str(thread["size"]), thread.get("class")
+    lead = thread.get("lead")
+    match form:
+        case "M" | "MJ":
+            text = f"{form}{size}x" + (f"Ph{lead}P{thread['pitch']}" if lead else f"{thread['pitch']}")
+        case "Tr":
+            text = f"Tr{size}x" + (f"{lead}(P{thread['pitch']})" if lead else f"{thread['pitch']}")
+        case "G" | "R" | "Rc" | "Rp":
+            text = f"{form}{size}{class_ or ''}"
+        case _:
+            text = f"{size}-{thread['tpi']} {form}"
+    if class_ and form not in ("G", "R", "Rc", "Rp"):
+        text += f"-{class_}"
+    starts = thread.get("starts")
+    if isinstance(starts, int) and starts > 1 and not lead:
+        text += f" ({starts} starts)"
+    return text + ("-LH" if thread.get("hand") == "left" else "")
+
+
 def status_words(made: Characteristic) -> str:
     """Why a characteristic has no verdict, or an empty text where it has limits."""
+    if made.kind == "thread" and made.status is Status.UNTOLERANCED:
+        return "no limits held here for this thread, no verdict"
     return _STATUS_WORDS.get(made.status, "")
 
 

@@ -20,14 +20,18 @@ from sizewright.text.errors import CalloutError
 from sizewright.text.fold import fold
 
 WORDS = (
-    "part", "drawing", "revision", "unit", "manner", "general", "material", "temperature", "lot", "pieces", "sampling",
-    "remark", "made by", "date",
+    "part", "drawing", "revision", "unit", "manner", "general", "threads", "material", "temperature", "lot", "pieces",
+    "sampling", "remark", "made by", "date",
 )  # fmt: skip
 
 _UNITS = {
     "mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
     "inch": "inch", "inches": "inch", "in": "inch", "in.": "inch",
 }  # fmt: skip
+# Editions of ASME B1.1; the key after the dash is that of the thread tables.
+_EDITIONS = {
+    spelling: f"B1.1-{year}" for year in ("2003", "1989") for spelling in (f"b1.1-{year}", f"asme b1.1-{year}", year)
+}
 _MANNERS = {"iso": "iso", "asme": "asme"}
 _MOST_PIECES = 1_000_000
 _TEMPERATURE = re.compile(r"(?P<number>[+-]?[0-9]+(?:[.,][0-9]+)?) ?(?:(?:°|deg) ?)?(?P<scale>[CFcf])?")
@@ -83,6 +87,10 @@ def _manner(value: str) -> str:
     return _one_of(value, _MANNERS, "manner", ("iso", "asme"))
 
 
+def _threads(value: str) -> str:
+    return _one_of(" ".join(value.split()), _EDITIONS, "edition of ASME B1.1", ("B1.1-2003", "B1.1-1989"))
+
+
 def _one_of(value: str, spellings: dict[str, str], what: str, forms: tuple[str, ...]) -> str:
     form = spellings.get(value.lower())
     if form is None:
@@ -133,6 +141,7 @@ _CHECKS: dict[str, Callable[[str], str]] = {
     "unit": _unit,
     "manner": _manner,
     "general": _general,
+    "threads": _threads,
     "pieces": _pieces,
     "date": _date,
     "temperature": _temperature,
@@ -141,6 +150,7 @@ _EXAMPLES = {
     "unit": 'as in "unit: mm"',
     "manner": 'as in "manner: iso"',
     "general": 'as in "general: ISO 2768-m"',
+    "threads": 'as in "threads: B1.1-1989"',
     "pieces": 'as in "pieces: 3"',
     "date": 'as in "date: 2026-03-31"',
     "temperature": 'as in "temperature: 20 °C"',
