@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
@@ -16,6 +18,7 @@ from sizewright.notation.model import (
     Chamfer,
     Classed,
     Deviations,
+    Feature,
     Form,
     GeneralNote,
     GeneralRule,
@@ -26,10 +29,13 @@ from sizewright.notation.model import (
     Repeat,
     Size,
     Standing,
+    Thread,
     Tolerance,
     ToleranceClass,
     UnitsNote,
 )
+
+D = Decimal
 
 KINDS = [
     "length",
@@ -185,17 +191,80 @@ def chamfers(draw: st.DrawFn, repeat: Repeat) -> Chamfer:
             return Chamfer(size, repeat=repeat)
 
 
+INCH_SIZES = ["#8", "1/4", "1 1/2", "0.250", "2", '10"']
+SERIES = ["UNC", "UNF", "UNEF", "UN", "UNS", "UNRC", "UNJF"]
+
+
+@st.composite
+def designations(draw: st.DrawFn) -> Thread:
+    """Threads as their forms are written, also ones that no standard has."""
+    form = draw(st.sampled_from(["M", "MJ", "Tr", "UN", "Acme", "Stub Acme", "G", "R", "Rc", "Rp", "NPT", "NPTF"]))
+    if form in ("M", "MJ", "Tr"):
+        pitch = draw(st.none() | decimals("0.2", "8"))
+        lead = None if pitch is None or draw(st.booleans()) else pitch * 2
+        classes = draw(st.sampled_from([(), ("6H",), ("4g6g",), ("6H", "6g")]))
+        return Thread(form, draw(st.sampled_from(["10", "16", "2.5"])), pitch, lead=lead, classes=classes)
+    size = draw(st.sampled_from(INCH_SIZES if form == "UN" else INCH_SIZES[1:5]))
+    turns = draw(st.sampled_from([D("20"), D("4.5"), D("13")]))
+    if form in ("UN", "Acme", "Stub Acme"):
+        class_ = "2A" if form == "UN" else "2G"
+        classes = draw(st.sampled_from([(), (class_,)]))
+        if draw(st.booleans()):
+            return Thread(form, size, tpi=turns, series=_series(form, draw), classes=classes)
+        return Thread(form, size, D("0.05"), lead=D("0.1"), series=_series(form, draw), classes=classes)
+    size = draw(st.sampled_from(["1/4", "1 1/2", "2"]))
+    if form.startswith("NPT"):
+        classes = ("2",) if form == "NPTF" and draw(st.booleans()) else ()
+        return Thread(form, size, tpi=draw(st.sampled_from([None, D("18"), D("11.5")])), classes=classes)
+    return Thread(form, size, classes=("A",) if form == "G" and draw(st.booleans()) else ())
+
+
+def _series(form: str, draw: st.DrawFn) -> str:
+    return draw(st.sampled_from(SERIES)) if form == "UN" else ""
+
+
+@st.composite
+def threads(draw: st.DrawFn, repeat: Repeat) -> Thread:
+    thread = draw(designations())
+    metric = thread.form in ("M", "MJ", "Tr")
+    return replace(
+        thread,
+        hand=draw(st.sampled_from([None, None, "left", "right"])),
+        starts=draw(st.sampled_from([None, None, 2])),
+        engagement=draw(st.sampled_from([None, "S", "L"])) if metric else None,
+        engaged=draw(st.none() | st.just(Amount(D("0.75"), Form.DECIMAL, "inch"))),
+        side=draw(st.sampled_from([None, "internal", "external"])),
+        through=draw(st.sampled_from([None, None, "through"])),
+        standing=draw(st.sampled_from([Standing.PLAIN, Standing.PLAIN, Standing.REFERENCE])),
+        notes=tuple(draw(st.lists(st.sampled_from(["sti", "helical insert, 1.5d", "far side"]), max_size=1))),
+        repeat=repeat,
+    )
+
+
+def _as_read(drawn: Sequence[Feature]) -> list[Feature]:
+    """A depth after a thread is the thread's; nothing else has a thread's depth."""
+    features: list[Feature] = []
+    owner: Feature | None = None
+    for feature in drawn:
+        if isinstance(feature, Size) and feature.kind == "depth":
+            feature = replace(feature, kind="thread depth" if isinstance(owner, Thread) else "depth")
+        else:
+            owner = feature
+        features.append(feature)
+    return features
+
+
 @st.composite
 def callouts(draw: st.DrawFn) -> Callout:
     typical = draw(st.booleans())
     count = draw(st.sampled_from([None, 1, 2, 12] if typical else [1, 1, 2, 12]))
     repeat = Repeat(count, typical, holes=count not in (None, 1) and draw(st.booleans()))
-    features = st.one_of(sizes(repeat), sizes(repeat), chamfers(repeat))
+    features = st.one_of(sizes(repeat), sizes(repeat), chamfers(repeat), threads(repeat))
     drawn = draw(st.lists(features, min_size=1, max_size=3))
     for before, feature in pairwise(drawn):
-        if isinstance(feature, Size) and feature.kind == "depth" and isinstance(before, Size):
+        if isinstance(feature, Size) and feature.kind == "depth" and isinstance(before, Size | Thread):
             assume(before.through is None)
-    return Callout(tuple(drawn))
+    return Callout(tuple(_as_read(drawn)))
 
 
 @st.composite

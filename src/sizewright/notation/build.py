@@ -207,7 +207,7 @@ class TailsBuilder(Transformer[Token, Any]):
 
 def _counted(token: Token, *, holes: bool) -> Tail:
     figure = re.search(r"\d+", token)
-    count = int(figure[0]) if figure else _FIGURES.index(re.split(r"[ -]", token.lower())[0]) + 1
+    count = int(figure[0]) if figure else _FIGURES.index(re.split(r"[ -]", token.lower().lstrip("- "))[0]) + 1
     if not 1 <= count <= _MAX_COUNT:
         raise CalloutError(f"a count of {count}", *span_of(token), f"a count from 1 to {_MAX_COUNT}")
     return Tail("places", (count, holes), span_of(token))

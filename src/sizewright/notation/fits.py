@@ -116,5 +116,5 @@ def _thread_like(class_: ToleranceClass, nominal: Amount) -> None:
         raise CalloutError(
             f"{class_.name} can be a thread or a tolerance class",
             *class_.span,
-            f"the pitch for a thread ({class_.name}x1), or the thread on a line of its own",
+            f"the pitch for a thread ({class_.name}x1), a count as 4x {class_.name}, or a line of its own",
         )

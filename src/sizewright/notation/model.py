@@ -161,9 +161,9 @@ class Chamfer:
 class Thread:
     """A thread as designated.
 
-    `form` is M, MJ, UN, Tr, Acme, Stub Acme, NPT, NPTF, G, R, Rc or Rp; `size` is written `10`, `#8`, `1 1/2` or
-    `0.250`. `pitch` and `lead` are in mm (M, MJ, Tr) or inches; an inch thread has `tpi` or `pitch`. `side` is what a
-    word says, not what a class implies.
+    `form` is M, MJ, UN, Tr, Acme, Stub Acme, NPT, NPTF, G, R, Rc or Rp; `size` is written `10`, `#8`, `1 1/2`, `0.250`
+    or, in inches where a number size could be meant, `10"`. `pitch` and `lead` are in mm (M, MJ, Tr) or inches; an inch
+    thread has `tpi` or `pitch`. `side` is what a word says, not what a class implies.
     """
 
     form: str

@@ -27,7 +27,8 @@ _METRIC = (
 )
 _INCH_SIZE = rf"(?P<size>(?:#|no\.? ?)\d+|(?:\d+[ -]+)?\d+ ?/ ?\d+|\d+ - \d+/\d+|{_NUMBER}) ?(?:\"|''|in\.?)?"
 _INCH = (
-    rf"{_INCH_SIZE}(?: ?[-x]? ?(?:(?P<pitch>{_NUMBER}) ?P ?- ?(?P<lead>{_NUMBER}) ?L|(?P<tpi>{_NUMBER})))?"
+    rf"{_INCH_SIZE}(?P<mark>(?<=[\"'n.]))?"
+    rf"(?: ?[-x]? ?(?:(?P<pitch>{_NUMBER}) ?P ?- ?(?P<lead>{_NUMBER}) ?L|(?P<tpi>{_NUMBER})))?"
     r"[ -]*(?P<series>UN[RJ]?(?:EF|[CFS])?|(?:stub[ -]*)?acme(?:[ -]*stub)?)?"
 )
 _NPT = (
@@ -95,7 +96,8 @@ class ThreadsBuilder(Transformer[Token, Any]):
         span = span_of(token)
         number, unit = re.search(r"(\d*[.,]?\d+) ?(\D*)$", token).groups()  # type: ignore[union-attr]
         named: Literal["mm", "inch"] | None = None if not unit.strip() else "mm" if unit.lower() == "mm" else "inch"
-        return Tail("engaged", Amount(decimal(number, span), unit=named, span=span), span)
+        name = "dashed" if token.type == "ENGAGED_DASH" else "engaged"
+        return Tail(name, Amount(decimal(number, span), unit=named, span=span), span)
 
 
 # ---- designations ----------------------------------------------------------------------------------------------------
@@ -113,11 +115,12 @@ def _metric(text: str, span: Span) -> Thread:
 def _inch(text: str, span: Span) -> Thread:
     parts = _parts(_INCH, text, span)
     series = (parts["series"] or "").upper()
+    size = _inch_size(parts["size"], span)
     acme = "ACME" in series
     form = ("Stub Acme" if "STUB" in series else "Acme") if acme else "UN"
     return Thread(
         form,
-        _inch_size(parts["size"], span),
+        f'{size}"' if size.isdigit() and parts["mark"] is not None and not acme else size,
         _number(parts["pitch"], span),
         _number(parts["tpi"], span),
         _number(parts["lead"], span),
@@ -145,7 +148,9 @@ def _other(text: str, span: Span) -> Thread:
     size = _found(_INCH_SIZE, text)
     if name == "BSPP" and size:
         return Thread("G", _inch_size(_parts(rf"{_INCH_SIZE}.*", text, span)["size"], span), span=span)
-    raise CalloutError(f"{name} threads are not held here", *span, _OTHERS.get(name, "limits typed as sizes"))
+    raise CalloutError(
+        f"{name} threads are not held here", *span, _OTHERS.get(name, "its diameters with their limits, as sizes")
+    )
 
 
 _FORMS: dict[str, Callable[[str, Span], Thread]] = {
@@ -185,7 +190,7 @@ def _number(text: str | None, span: Span) -> Decimal | None:
 
 
 def _inch_size(text: str, span: Span) -> str:
-    """A size in one spelling: `#8`, `1/4`, `1 1/2`, `0.250`, `2`.
+    """A size in one spelling: `#8`, `1/4`, `1 1/2`, `0.250`, `2`; a whole number of inches keeps its mark in `_inch`.
 
     Raises:
         CalloutError: a fraction that is none.
@@ -239,7 +244,9 @@ def _with(thread: Thread, tail: Tail) -> Thread:
         case "engagement_group":
             group = _once(thread.engagement, word.strip().upper(), tail, "two groups of engagement")
             return replace(thread, engagement=group)
-        case "engaged":
+        case "dashed" if thread.form not in ("M", "MJ", "Tr"):
+            raise CalloutError("a class without its letter", *tail.span, "2A for a screw, 2B for a hole")
+        case "engaged" | "dashed":
             if tail.value.value == 0:
                 raise CalloutError("a length of engagement of 0", *tail.span, "LE .5")
             return replace(thread, engaged=_once(thread.engaged, tail.value, tail, "two lengths of engagement"))

@@ -176,7 +176,8 @@ def _chamfer(chamfer: Chamfer, style: Style, unit: Unit) -> str:
         text = f"C{size}" if chamfer.letter_c and size[0] not in "([" else f"CHAM {size}"
     else:
         angle = write_measure(chamfer.angle, style, unit)
-        text = f"{angle}{by}{size}" if chamfer.angle_first else f"{size}{by}{angle}"
+        mark = "CHAM " if angle[0] in "([" else ""  # 1 x (30°) alone would read as a count
+        text = f"{angle}{by}{size}" if chamfer.angle_first else f"{mark}{size}{by}{angle}"
     return text + _notes(chamfer.notes)
 
 

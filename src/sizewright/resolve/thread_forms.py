@@ -19,13 +19,13 @@ from sizewright.standards.threads import (
     iso_metric,
     pipe,
     trapezoidal,
+    unified,
     unified_series,
 )
-from sizewright.standards.threads.model import TaperGauging, ThreadLimits
 from sizewright.text.errors import CalloutError
 from sizewright.text.numbers import MM_PER_INCH, finite_decimal, multiply, plain
 
-Found = ThreadLimits | TaperGauging
+_GREATEST_INCH = 6  # the largest size of ASME B1.1 Table 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +127,8 @@ def _unified(thread: Thread, scope: Scope) -> Designated:
         own = [n for n, name in unified_series.standard_pitches(diameter).items() if name == plain_series]
         if len(own) != 1:
             near = unified_series.near_threads(diameter, Decimal(20))
-            raise NotDefined(f"{size} has no {plain_series or 'standard'} thread in ASME B1.1", near)
+            told = "threads per inch are not typed, and " if plain_series in ("UN", "UNS") else ""
+            raise NotDefined(f"{told}{size} has {'several' if own else 'no'} {plain_series} threads in ASME B1.1", near)
         tpi = own[0]
         why = (f"no threads per inch typed: {plain(tpi)}, the {plain_series} pitch (ASME B1.1 Table 2)",)
     series = thread.series
@@ -161,16 +162,17 @@ def _per_inch(pitch: Decimal, thread: Thread) -> Decimal:
 def _unified_size(thread: Thread, tpi: Decimal | None) -> tuple[str, Decimal]:
     """The size and its basic major diameter; `10-24` is number 10, `1-8` is one inch: the standard pairs tell."""
     size = thread.size
+    if size.endswith('"'):
+        return size[:-1], Decimal(size[:-1])
     if not size.isdigit():
         return size, unified_series.basic_major(size)
     by_number, by_inch = unified_series.basic_major(f"#{size}"), Decimal(size)
     number, inch = (_listed(each, thread, tpi) for each in (by_number, by_inch))
-    if number and not inch and int(size) <= 12:
-        return f"#{size}", by_number
-    if (int(size) > 6 and not inch) or (int(size) <= 12 and number == inch):
-        raise CalloutError(
-            f"{size} can be a number size or inches", *thread.span, f'#{size}-{_tpi(tpi)} or {size}"-{_tpi(tpi)}'
-        )
+    if number is not inch:
+        return (f"#{size}", by_number) if number else (size, by_inch)
+    if inch or int(size) > _GREATEST_INCH or (tpi is not None and unified.leaves_a_root(by_number, tpi)):
+        hint = f'#{size}-{_tpi(tpi)} or {size}"-{_tpi(tpi)}'
+        raise CalloutError(f"{size} can be a number size or inches", *thread.span, hint)
     return size, by_inch
 
 

@@ -19,6 +19,8 @@ from sizewright.text.numbers import plain
 
 _OWN_SIDES: dict[str, Side] = {"R": "external", "Rc": "internal", "Rp": "internal"}
 _OTHER: dict[Side, Side] = {"internal": "external", "external": "internal"}
+# What the standards' remarks say where a thread may be mistyped or a figure is not sure.
+_DOUBTS = ("is not a standard combination", "is not in the table", "not a preferred", "not confirmed", "not held here")
 _BOTH: tuple[Side, Side] = ("internal", "external")
 
 
@@ -90,7 +92,8 @@ def _members(thread: Thread, following: Feature | None, scope: Scope) -> tuple[t
     class_ = thread.classes[0] if thread.classes else None
     side = sides[0] if sides else None
     if side is not None and word not in (None, side):
-        raise CalloutError(f"{class_} is the class of an {side} thread, a word says {word}", *thread.class_span)
+        who = "a word" if thread.side else thread.series or thread.form
+        raise CalloutError(f"{class_} is the class of an {side} thread, {who} says {word}", *thread.class_span)
     hole = _told_by_hole(thread, following)
     if side == "external" and hole is not None:
         scope.warn(f"{class_ or thread.form} is an external thread, on a hole", thread.span)
@@ -171,7 +174,7 @@ def _found(
         reasons += (f"no class typed: {class_} taken ({source})",) if class_ else ()
     found = limits_of(designated, thread, class_, internal=internal, edition=scope.context.edition)
     for remark in found.remarks:
-        scope.info(remark)
+        (scope.warn if any(doubt in remark for doubt in _DOUBTS) else scope.info)(remark)
     rows = _of_taper(found, internal) if isinstance(found, TaperGauging) else _of_diameters(found)
     return rows, class_, (*reasons, *(reason.replace(" um", " µm").replace("+-", "±") for reason in found.why))
 

@@ -34,7 +34,16 @@ from sizewright.standards.threads.unified_series import (
     split_series,
 )
 
-__all__ = ["EDITIONS", "Edition", "allowance", "basic_major", "series_of", "size_name", "unified_limits"]
+__all__ = [
+    "EDITIONS",
+    "Edition",
+    "allowance",
+    "basic_major",
+    "leaves_a_root",
+    "series_of",
+    "size_name",
+    "unified_limits",
+]
 
 UnifiedRoot = Literal["tabulated", "flat"]
 
@@ -83,9 +92,13 @@ def _check_class(diameter: Decimal, thread_class: str, series: str, root: str) -
         raise NotDefined(f"ASME B1.1 gives class {thread_class} only for UNC and UNF of 1/4 in and larger.", usual)
 
 
+def leaves_a_root(diameter: Decimal, tpi: Decimal) -> bool:
+    """Tell whether the UNR root lies above half the diameter (inches), as in every series of the standard."""
+    return diameter > 0 and tpi > 0 and diameter * tpi >= Decimal("2.4")
+
+
 def _check_form(diameter: Decimal, tpi: Decimal) -> None:
-    # A thread whose UNR root would lie below half its diameter is outside every series of the standard.
-    if diameter <= 0 or tpi <= 0 or diameter * tpi < Decimal("2.4"):
+    if not leaves_a_root(diameter, tpi):
         message = f"{trimmed(tpi)} threads per inch do not go with a diameter of {trimmed(diameter)} in."
         raise NotDefined(message, near_threads(diameter, tpi))
 
