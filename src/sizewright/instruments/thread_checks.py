@@ -196,25 +196,20 @@ def _over_wires(thread: _Thread, crib: Crib) -> Iterator[Check]:
     fitting = wires.wire_range(thread.pitch, thread.flank)
     sets = [each for each in crib.instruments if each.kind.name == WIRE_SET and each.wires]
     wire, named = _wire(thread, fitting, sets)
-    best = f"best wire {_short(fitting.best)} {thread.word}"
-    reach = f"{_short(fitting.least)} to {_short(fitting.most)} {thread.word} would do"
+    reach = (
+        f"best wire {_short(fitting.best)} {thread.word}, {_short(fitting.least)} to {_short(fitting.most)} would do"
+    )
     try:
         correction = wires.lead_term(low, thread.lead, wire, thread.flank)
-        lead: Decimal | None = thread.lead
     except NotDefined:
-        correction, lead = Decimal(0), None
-    lower, upper = wires.limits_over_wires((low, high), thread.pitch, wire, thread.flank, lead)
+        said = "the lead angle is over 5°, the wires ride higher than the formula here knows: no limits over wires"
+        yield Check("three wires", f"{said}; {reach}")
+        return
+    lower, upper = wires.limits_over_wires((low, high), thread.pitch, wire, thread.flank, thread.lead)
     step = _LAST_PLACE[thread.unit]
-    inside = lower.quantize(step, ROUND_CEILING), upper.quantize(step, ROUND_FLOOR)
-    if lead is None:
-        stated = "the lead angle is over 5°: the flanks lift the wires by more than this simple formula knows"
-    else:
-        stated = f"{_short(correction, 5)} {thread.word} of it for the lead's tilt of the flanks"
-    yield Check(
-        "three wires",
-        f"{named}: {plain(inside[0])} to {plain(inside[1])} {thread.word} over the wires, rounded inward; {stated}; "
-        f"{best}, {reach}",
-    )
+    inside = f"{plain(lower.quantize(step, ROUND_CEILING))} to {plain(upper.quantize(step, ROUND_FLOOR))} {thread.word}"
+    stated = f"{_short(correction, 5)} {thread.word} for the lead included"
+    yield Check("three wires", f"{named}: {inside} over the wires, rounded inward, {stated}; {reach}")
 
 
 def _wire(thread: _Thread, fitting: wires.WireRange, sets: list[Instrument]) -> tuple[Decimal, str]:

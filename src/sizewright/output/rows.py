@@ -176,9 +176,13 @@ def _instrument(line: PlanLine) -> str:
 
 
 def _resolution(choice: Choice | None) -> str:
-    if choice is None or choice.resolution_asked is None:
+    if choice is None or choice.resolution_asked is None or _shows_no_value(choice):
         return ""
     return spoken(choice.resolution_asked, choice.unit)
+
+
+def _shows_no_value(choice: Choice) -> bool:
+    return choice.instrument is not None and choice.instrument.resolution is None
 
 
 def _by_gauge(choice: Choice | None) -> bool:
