@@ -9,7 +9,9 @@ ALLOWED = {
     "": {"__main__"},
     "cli": {"main", "read", "context"},
     "notation": {
-        "amounts", "assemble", "build", "fits", "general", "grammar", "kinds", "measures", "model", "pairs", "pieces",
+        "amounts", "assemble", "build", "designations", "fits", "general", "grammar", "kinds", "measures",
+        "model", "neighbours", "pairs",
+        "pieces",
         "read", "threads", "words",
     },
     "resolve": {"answer", "characteristic", "context", "scope", "sizes"},

@@ -216,7 +216,7 @@ def designations(draw: st.DrawFn) -> Thread:
     if form.startswith("NPT"):
         classes = ("2",) if form == "NPTF" and draw(st.booleans()) else ()
         return Thread(form, size, tpi=draw(st.sampled_from([None, D("18"), D("11.5")])), classes=classes)
-    return Thread(form, size, classes=("A",) if form == "G" and draw(st.booleans()) else ())
+    return Thread(form, size, tpi=None, classes=("A",) if form == "G" and draw(st.booleans()) else ())
 
 
 def _series(form: str, draw: st.DrawFn) -> str:
@@ -236,7 +236,9 @@ def threads(draw: st.DrawFn, repeat: Repeat) -> Thread:
         side=draw(st.sampled_from([None, "internal", "external"])),
         through=draw(st.sampled_from([None, None, "through"])),
         standing=draw(st.sampled_from([Standing.PLAIN, Standing.PLAIN, Standing.REFERENCE])),
-        notes=tuple(draw(st.lists(st.sampled_from(["sti", "helical insert, 1.5d", "far side"]), max_size=1))),
+        insert=draw(st.sampled_from(["", "", "sti", "helical insert, 1.5d"])),
+        finish=draw(st.sampled_from(["", "", "after plating", "zinc plated"])),
+        notes=tuple(draw(st.lists(st.sampled_from(["coarse", "far side"]), max_size=1))),
         repeat=repeat,
     )
 

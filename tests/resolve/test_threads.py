@@ -145,6 +145,16 @@ MEANT: list[tuple[str, Unit, str | None, str | None, str]] = [
     ("R 1/4", "mm", "external", None, 'R 1/4" is a radius'),
     ("Rc1/4", "mm", "internal", None, "taper plug gauge"),
     ("Rp1/4", "mm", "internal", None, "taper plug gauge"),
+    # common practice, no source: how people type them
+    ("M10-1.25", "mm", None, None, "nothing tells the side"),
+    ("M8 P1.25 TAP", "mm", "internal", "6H", "no class typed"),
+    ("4-M6 THRU", "mm", "internal", "6H", "no class typed"),
+    ("EXTERNAL THREAD M8", "mm", "external", "6g", "no class typed"),
+    ("10-32 TAPPED HOLES", "inch", "internal", "2B", "no series typed: UNF"),
+    ("1/4-20 TPI", "inch", None, None, "no series typed: UNC"),
+    ("1/2 MNPT", "inch", "external", None, "L1 ring gauge"),
+    ("1/2-10 ACME-2C", "inch", None, "2C", "not held here"),
+    ("G1/2-14", "mm", "internal", None, "(ISO 228-1)"),
     ("1/4-18 NPTF-2 EXT", "inch", "external", "2", "truncation has to be inspected"),
 ]  # fmt: skip
 
@@ -188,6 +198,9 @@ DEPTHS = [
     ("Ø4.2 ↧11 M5x0.8-6H ↧10", "too little even for a bottoming tap", "warning"),
     ("M5 ↧10/PILOT HOLE ↧10", "no room for the tap", "warning"),
     ("Ø4.2 ↧13 M5x0.8-6H ↧.4in", None, ""),
+    ("Ø4.2 ↧13 ±0.5 M5x0.8-6H ↧10 ±0.5", "2.5 pitches for the tap to run out, a bottoming tap", "info"),
+    ("Ø4.2 ↧14 MAX; M5x0.8-6H ↧12 MIN", None, ""),
+    ("Ø12 ↧5; M5x0.8-6H ↧10", None, ""),
 ]  # fmt: skip
 
 
@@ -202,6 +215,32 @@ def test_depths_and_lengths_belong_to_the_thread_before_them() -> None:
     assert kinds == ["thread", "thread depth", "diameter", "depth"]
     assert [made.kind for made in answer("M8, 25 LONG", Context()).characteristics] == ["thread", "thread length"]
     assert [made.kind for made in answer("Ø8 x 25 LONG", Context()).characteristics] == ["diameter", "length"]
+
+
+# What a review by fresh eyes found read as something else. (callout, the pitches of its threads, in order)
+PITCHES = [
+    ("M10-1.25", ["1.25"]),
+    ("M8x1 THREAD", ["1"]),
+    ("M8x1.25 THRU", ["1.25"]),
+    ("M8x1.25 DEEP 16", ["1.25"]),
+    ("M8 x 6 DEEP", ["1.25"]),
+    ("M8\nM10", ["1.25", "1.5"]),
+    ("M6 ↧10 M8 ↧12", ["1", "1.25"]),
+    ("Ø5 ↧12 M6 ↧10", ["1"]),
+]
+
+
+@pytest.mark.parametrize(("callout", "pitches"), PITCHES)
+def test_a_pitch_is_told_from_a_depth(callout: str, pitches: list[str]) -> None:
+    threads = [made.extra["thread"] for made in answer(callout, Context()).characteristics if made.kind == "thread"]
+    assert [thread["pitch"] for thread in threads if isinstance(thread, dict)] == pitches
+
+
+def test_full_thread_is_a_depth_in_a_hole_and_a_length_on_a_screw() -> None:
+    kinds = [
+        answer(f"1/2-13 UNC-2{side} .50 MIN FULL THREAD", Context("inch")).characteristics[1].kind for side in "AB"
+    ]
+    assert kinds == ["thread length", "thread depth"]
 
 
 def test_an_inch_thread_on_a_metric_sheet_keeps_both_units_apart() -> None:

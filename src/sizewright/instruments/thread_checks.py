@@ -17,7 +17,6 @@ from sizewright.standards.threads import wires, workshop
 from sizewright.standards.threads.model import ThreadLimits
 from sizewright.text.numbers import MM_PER_INCH, plain
 
-_FLANKS = {"M": 60, "MJ": 60, "Tr": 30, "Acme": 29, "Stub Acme": 29, "G": 55}
 _TAPER = ("R", "Rc", "Rp", "NPT", "NPTF")
 _LAST_PLACE = {"mm": Decimal("0.001"), "inch": Decimal("0.0001")}
 _WORDS = {"mm": "mm", "inch": "in"}
@@ -48,7 +47,7 @@ class _Thread:
     @property
     def flank(self) -> int:
         """The included flank angle in degrees."""
-        return _FLANKS.get(self.form, _SIXTY)
+        return wires.FLANK_ANGLES.get(self.form, _SIXTY)
 
     @property
     def word(self) -> str:
@@ -135,27 +134,26 @@ def _gauge(check: workshop.Check, thread: _Thread) -> Check:
 def _tap_drill(thread: _Thread) -> Iterator[Check]:
     """Metric: d - P (ISO 2306). Inch: the standard drills inside the minor limits, nearest to 75 percent of thread."""
     low, high = thread.limits.minor
-    minor = (low, high) if low is not None and high is not None else None
     if thread.unit == "mm":
-        yield _metric_drill(thread, minor)
+        yield _metric_drill(thread, low, high)
     else:
-        yield from _inch_drills(thread, minor)
-    if minor is not None:
-        share = f"{_percent(thread, minor[1])} to {_percent(thread, minor[0])}"
+        yield from _inch_drills(thread, low, high)
+    if low is not None and high is not None:
+        share = f"{_percent(thread, high)} to {_percent(thread, low)}"
         yield Check("", f"the minor diameter's limits leave {share} of thread; a forming tap needs a larger hole")
 
 
-def _metric_drill(thread: _Thread, minor: tuple[Decimal, Decimal] | None) -> Check:
+def _metric_drill(thread: _Thread, low: Decimal | None, high: Decimal | None) -> Check:
     hole = workshop.metric_tap_drill(thread.nominal, thread.pitch)
-    if minor is not None and not minor[0] <= hole <= minor[1]:
-        between = f"between {plain(minor[0])} and {plain(minor[1])} mm"
+    if low is not None and high is not None and not low <= hole <= high:
+        between = f"between {plain(low)} and {plain(high)} mm"
         return Check("tap drill", f"{between}: d - P, {plain(hole)} mm, is outside the minor diameter's limits")
     return Check("tap drill", f"{plain(hole)} mm, d - P (ISO 2306): {_percent(thread, hole)} of thread")
 
 
-def _inch_drills(thread: _Thread, minor: tuple[Decimal, Decimal] | None) -> Iterator[Check]:
+def _inch_drills(thread: _Thread, low: Decimal | None, high: Decimal | None) -> Iterator[Check]:
     try:
-        found = workshop.tap_drills(thread.nominal, thread.pitch, minor=minor)
+        found = workshop.tap_drills(thread.nominal, thread.pitch, minor=None if low is None else (low, high))
     except NotDefined:
         return
     inside = [each for each in found if each.inside is not False]

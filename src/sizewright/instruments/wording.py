@@ -11,6 +11,8 @@ from sizewright.instruments.features import THREAD_FEATURES, word
 from sizewright.instruments.pick import Pick, fine_enough, kind_that_would_do
 from sizewright.instruments.shelf import Held
 from sizewright.resolve.characteristic import Characteristic
+from sizewright.resolve.describe import designation
+from sizewright.standards.threads.wires import FLANK_ANGLES
 from sizewright.text.errors import with_article
 from sizewright.text.numbers import Number, plain
 
@@ -40,8 +42,9 @@ def advice(found: Pick, feature: str, ask: Demand, characteristic: Characteristi
     if feature in THREAD_FEATURES and not one.limit_gauge:
         return _anvils(characteristic)
     if feature in THREAD_FEATURES:
-        of_class = f" {characteristic.class_}" if characteristic.class_ else ""
-        return f"the gauge must be made for this size, pitch and class{of_class}"
+        thread = characteristic.extra.get("thread")
+        made_for = designation(thread) if isinstance(thread, dict) else "this size, pitch and class"
+        return f"the gauge must be made for {made_for}"
     return ""
 
 
@@ -49,8 +52,8 @@ def _anvils(characteristic: Characteristic) -> str:
     """Anvils and wires go by the flanks; those of 60° threads are the usual ones."""
     thread = characteristic.extra.get("thread")
     form = thread.get("form") if isinstance(thread, dict) else None
-    angle = {"Tr": 30, "Acme": 29, "Stub Acme": 29, "G": 55}.get(str(form))
-    return f"its anvils must be those of a {angle}° thread" if angle else ""
+    angle = FLANK_ANGLES.get(str(form), 60)
+    return f"its anvils must be those of a {angle}° thread" if angle != 60 else ""
 
 
 def _judged(one: Held, short: bool, ask: Demand, share: Decimal) -> str:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from sizewright.notation.fits import CLASSED_KINDS
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.measures import Weighed, is_angle_measure, weigh
 from sizewright.notation.model import (
@@ -16,7 +15,6 @@ from sizewright.notation.model import (
     Deviations,
     Feature,
     InchFit,
-    LimitPair,
     Measure,
     Note,
     PlusMinus,
@@ -26,45 +24,16 @@ from sizewright.notation.model import (
     Standing,
     Thread,
 )
+from sizewright.notation.neighbours import Item, check_neighbours
 from sizewright.notation.pairs import is_whole
 from sizewright.notation.pieces import Piece, RawSize, RawThread, Tail
-from sizewright.notation.threads import claim_depths, settle
+from sizewright.notation.threads import claim_depths, part_threads, settle
 from sizewright.text.errors import CalloutError
 
 # Legs longer than this, in either unit, are more likely a slot, a pocket or a block than a chamfer.
 _LONGEST_LEG = 10
 # A whole number of these after an x is an angle without its mark far more often than a leg.
 _USUAL_ANGLES = (15, 30, 45, 60)
-# Grades of ISO 286 end here: R18 may be a class, R20 is a radius.
-_HIGHEST_GRADE = 18
-_DEPTHS = ("depth", "thread depth")
-# Two stacked sizes of one kind that differ by less than this share may be the two limits of one.
-_NEAR = 10
-
-
-@dataclass(slots=True, eq=False, repr=False)
-class _Item:
-    """A feature on its way, with what was typed about how often it occurs."""
-
-    feature: Weighed | Feature
-    separator: str | None
-    count_before: Tail | None
-    count_after: Tail | None
-    typical: bool
-    repeat: Repeat = ONCE
-    counted: bool = False
-
-    @property
-    def span(self) -> Span:
-        """Where it stands; a ready note has no span of its own."""
-        return self.feature.span if isinstance(self.feature, Weighed | Thread) else (0, 0)
-
-    @property
-    def kind(self) -> str | None:
-        """The kind its mark tells, None for a bare number."""
-        if isinstance(self.feature, Weighed):
-            return self.feature.kind
-        return "thread" if isinstance(self.feature, Thread) else "ready"
 
 
 def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callout, list[Note]]:
@@ -74,9 +43,10 @@ def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callo
         CalloutError: pieces that do not belong together, at the piece.
     """
     _lead(leading, pieces)
+    pieces = [each for piece in pieces for each in part_threads(piece)]
     items = [_item(piece, text) for piece in pieces]
     for position in range(1, len(items)):
-        _check_neighbours(items[position - 1], items[position])
+        check_neighbours(items[position - 1], items[position])
     _spread(items)
     remarks: list[Note] = []
     features: list[Feature] = []
@@ -102,110 +72,24 @@ def _lead(leading: list[Tail], pieces: list[Piece]) -> None:
             raise CalloutError("this word belongs before a size", *tail.span)
 
 
-def _item(piece: Piece, text: str) -> _Item:
+def _item(piece: Piece, text: str) -> Item:
     if isinstance(piece.body, RawThread):
         thread, places, typical = settle(piece.body)
-        return _Item(thread, piece.separator, piece.count, places, typical)
+        return Item(thread, piece.separator, piece.count, places, typical)
     if not isinstance(piece.body, RawSize):
-        return _Item(piece.body, piece.separator, piece.count, None, False)
+        return Item(piece.body, piece.separator, piece.count, None, False)
     weighed = weigh(piece.body, text)
-    return _Item(weighed, piece.separator, piece.count, weighed.places, weighed.typical)
+    return Item(weighed, piece.separator, piece.count, weighed.places, weighed.typical)
 
 
-def _check_neighbours(before: _Item, item: _Item) -> None:
-    """A bare number after another feature needs a line or a semicolon between them, or a mark that tells what it is."""
-    separator, kind = item.separator, item.kind
-    if separator is None and kind is not None and isinstance(before.feature, Weighed) and before.kind is None:
-        nominal = before.feature.measure.nominal
-        if is_whole(nominal) and before.feature.measure.tolerance is None and item.count_before is None:
-            raise CalloutError(
-                "a whole number before a mark: a count without its x, or a size",
-                *before.span,
-                "4x Ø10 for a count, a line of its own for a size",
-            )
-    _check_thread_beside(before, item)
-    _check_mark_beside(before, item)
-    if separator == "LINE":
-        _check_stacked(before, item)
-        _check_under_class(before, item)
-    if kind is not None or separator in ("LINE", "SEMICOLON", "BY"):
-        return
-    if separator == "COMMA":
-        raise CalloutError("a number after a comma", *item.span, "no blank after a decimal comma, or one size a line")
-    raise CalloutError("two sizes side by side", *item.span, "one size a line, or a mark that tells what each is")
-
-
-def _check_thread_beside(before: _Item, item: _Item) -> None:
-    """Beside a thread stands what has a mark; an x after it is followed by its depth or length."""
-    if before.kind == "thread" and item.separator in (None, "BY") and item.kind is None:
-        raise CalloutError("a number after a thread", *item.span, "20 DEEP or 20 LONG")
-    if item.separator == "BY" and "thread" in (before.kind, item.kind) and item.kind not in DEPENDENT_KINDS:
-        raise CalloutError("an x beside a thread", *item.span, "no blank before the x for a count, 20 DEEP for a depth")
-    if before.kind == "thread" and item.kind in _DEPTHS and _through(before.feature) and PILOT_HOLE not in _notes(item):
-        raise CalloutError("a depth on a thread that goes through", *item.span, "THRU or a depth")
-
-
-def _through(feature: object) -> bool:
-    return isinstance(feature, Thread) and feature.through is not None
-
-
-def _notes(item: _Item) -> tuple[str, ...]:
-    return item.feature.notes if isinstance(item.feature, Weighed | Thread) else ()
-
-
-def _check_mark_beside(before: _Item, item: _Item) -> None:
-    """`Ø20 R4`, `Ø20 C1`: a radius or chamfer beside a size, nothing between them, can be a tolerance class."""
-    if item.separator is not None or item.count_before is not None or not isinstance(item.feature, Weighed):
-        return
-    if item.kind != "radius" and not item.feature.letter_c:
-        return
-    measure, size = item.feature.measure, before.feature
-    if not isinstance(size, Weighed) or size.kind not in CLASSED_KINDS or size.measure.tolerance is not None:
-        return
-    if is_angle_measure(size.measure) or size.through or not is_whole(measure.nominal) or measure.tolerance is not None:
-        return
-    if measure.nominal is not None and measure.nominal.value <= _HIGHEST_GRADE:
-        raise CalloutError(
-            f"{'a chamfer' if item.feature.letter_c else 'a radius'} beside a size can be a tolerance class",
-            *item.span,
-            "a semicolon or a line between the two sizes",
-        )
-
-
-def _check_under_class(before: _Item, item: _Item) -> None:
-    """Limits on the line under a class belong to it, and are held against it only in brackets on its own line."""
-    if item.kind is not None or not isinstance(before.feature, Weighed) or not isinstance(item.feature, Weighed):
-        return
-    if isinstance(before.feature.measure.tolerance, Classed) and isinstance(item.feature.measure.tolerance, LimitPair):
-        raise CalloutError(
-            "limits under a tolerance class", *item.span, "the limits in brackets beside it: Ø25 H7 (25.021/25.000)"
-        )
-
-
-def _check_stacked(before: _Item, item: _Item) -> None:
-    """Two sizes of one kind, nearly alike, one under the other, may be the limits of one."""
-    if item.kind is None or item.kind != before.kind or item.kind == "ready":
-        return
-    sizes = [each.feature.measure for each in (before, item) if isinstance(each.feature, Weighed)]
-    if any(size.nominal is None or size.tolerance or size.bound or size.other for size in sizes):
-        return
-    one, two = (size.nominal.value for size in sizes if size.nominal is not None)
-    if one != two and abs(one - two) * _NEAR < max(one, two):  # type: ignore[operator]
-        raise CalloutError(
-            f"two near sizes of one {item.kind}, one under the other: two sizes, or two limits",
-            *item.span,
-            "the mark once for limits (Ø25.1/24.9), a semicolon between two sizes",
-        )
-
-
-def _spread(items: list[_Item]) -> None:
+def _spread(items: list[Item]) -> None:
     """The count of each item.
 
     One typed first holds on, over line ends too, until another or a semicolon; one typed last, and TYP, hold for what
     stands before them in the same line. What depends on a feature has its count whatever parts them.
     """
     running: Repeat | None = None
-    segment: list[_Item] = []
+    segment: list[Item] = []
     for item in items:
         dependent = item.kind in DEPENDENT_KINDS
         if item.separator == "SEMICOLON" and not dependent:
@@ -216,7 +100,7 @@ def _spread(items: list[_Item]) -> None:
         if item.count_before is not None:
             running = _repeat(item.count_before)
         if item.count_after is not None:
-            if running is not None:
+            if running is not None and running.count != item.count_after.value[0]:
                 raise CalloutError("a second count", *item.count_after.span, "one count for a feature")
             for each in segment:
                 each.repeat, each.counted = _repeat(item.count_after), True
@@ -231,12 +115,12 @@ def _repeat(count: Tail) -> Repeat:
     return Repeat(number, holes=holes)
 
 
-def _mark_typical(segment: list[_Item]) -> None:
+def _mark_typical(segment: list[Item]) -> None:
     for each in segment:
         each.repeat = replace(each.repeat, typical=True, count=each.repeat.count if each.counted else None)
 
 
-def _join(items: list[_Item], at: int, text: str, remarks: list[Note]) -> tuple[int, Feature]:
+def _join(items: list[Item], at: int, text: str, remarks: list[Note]) -> tuple[int, Feature]:
     """The feature that begins at item `at`, and how many items it takes."""
     item = items[at]
     if isinstance(item.feature, Thread):
@@ -254,7 +138,7 @@ def _join(items: list[_Item], at: int, text: str, remarks: list[Note]) -> tuple[
     return 1, _single(item.feature, item.repeat, following)
 
 
-def _by(first: Weighed, item: _Item, text: str, remarks: list[Note]) -> Feature:
+def _by(first: Weighed, item: Item, text: str, remarks: list[Note]) -> Feature:
     """What `first x second` is.
 
     Raises:
@@ -372,7 +256,7 @@ def _check_leg_numbers(one: Amount, two: Amount, span: Span) -> None:
         raise CalloutError("a leg of 0", *span, "a size and an angle, as in 2 x 45°")
 
 
-def _single(this: Weighed, repeat: Repeat, following: _Item | None) -> Feature:
+def _single(this: Weighed, repeat: Repeat, following: Item | None) -> Feature:
     if this.kind == "chamfer size":
         if is_angle_measure(this.measure):
             raise CalloutError("an angle where the size of a chamfer is meant", *this.span, "CHAM 1 x 30°")

@@ -56,7 +56,7 @@ class FitsBuilder(Transformer[Token, Any]):
 
     def inch_fit(self, children: list[Token]) -> Tail:
         token = children[0]
-        letters, number = re.findall(r"[A-Za-z]{2}(?=[ -]?\d)|\d+", token)
+        letters, number = re.findall(r"[A-Za-z]{2}(?=[ -]*\d)|\d+", token)
         return Tail("inch_fit", InchFit(letters.upper() + number, None, span_of(token)), span_of(token))
 
     def fit_member(self, children: list[Token]) -> Tail:

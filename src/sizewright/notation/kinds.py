@@ -19,8 +19,9 @@ KIND_OF_MARK = {
     "CHAMFER_C": "chamfer size",
     "THREAD_DEPTH": "thread depth",
     "THREAD_LENGTH": "thread length",
+    "FULL_THREAD": "full thread",  # the depth of a hole's thread, the length of a screw's
     "LONG": "long",  # the length of the thread before it, or of the part
 }
 # What belongs to the feature before it, whatever stands between them.
-DEPENDENT_KINDS = frozenset({"depth", "thread depth", "thread length", "long"})
+DEPENDENT_KINDS = frozenset({"depth", "thread depth", "thread length", "full thread", "long"})
 NOTE_OF_MARK = {"HEXAGON": "hexagon", "PILOT_HOLE": PILOT_HOLE}

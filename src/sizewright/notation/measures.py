@@ -25,6 +25,8 @@ from sizewright.notation.pieces import RawSize, Tail
 from sizewright.text.errors import CalloutError, with_article
 
 _BETWEEN: dict[str, Between] = {"slash_limit": "/", "stacked_limit": "stacked", "to_limit": "to"}
+# ↧16 MIN FULL THREAD: the word says more than the mark.
+_OF_THREADS = ({"depth", "thread depth"}, {"depth", "full thread"})
 _BOUNDS: dict[str, Literal["max", "min"]] = {"MAX": "max", "MIN": "min"}
 
 
@@ -112,6 +114,10 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
                     raise CalloutError("a third size for one dimension", *tail.span)
                 parts.other = tail.value
             case "classes" | "inch_fit":
+                if result.through is not None and tail.name == "classes" and tail.value[0].letters == "M":
+                    name = tail.value[0].name
+                    hint = f"{name} after a semicolon for a thread, before THRU for a class"
+                    raise CalloutError(f"{name} can be a thread or a tolerance class", *tail.span, hint)
                 _one_class(parts, tail)
             case "fit_member":
                 if parts.member is not None and parts.member.value != tail.value:
@@ -155,6 +161,9 @@ def _name(marks: list[tuple[str, Span]], result: Weighed) -> None:
             result.notes += (NOTE_OF_MARK[name],)
         elif name in KIND_OF_MARK:
             kind = KIND_OF_MARK[name]
+            if {result.kind, kind} in _OF_THREADS:
+                result.kind = kind if result.kind == "depth" else result.kind
+                continue
             if result.kind not in (None, kind):
                 raise CalloutError(
                     f"both {with_article(result.kind)} and {with_article(kind)}", *span, "one mark for one size"
@@ -222,6 +231,8 @@ def _classed(raw: RawSize, parts: _Parts, tolerance: Tolerance | None, text: str
     if is_angle(nominal) or kind not in CLASSED_KINDS:
         name = "angle" if is_angle(nominal) else kind or "length"
         raise CalloutError(f"a tolerance class on {with_article(name)}", *typed, "± or limits")
+    if isinstance(tolerance, LimitPair):
+        raise CalloutError("limits beside a tolerance class", *typed, "limits in brackets: Ø25 H7 (25.021/25.000)")
     if parts.bounds or parts.limit:
         span = parts.bounds[0][1] if parts.bounds else parts.limit.span if parts.limit else nominal.span
         raise CalloutError("limits beside a tolerance class", *span, "limits in brackets: Ø25 H7 (25.021/25.000)")
@@ -235,6 +246,8 @@ def _classed(raw: RawSize, parts: _Parts, tolerance: Tolerance | None, text: str
         parts.other = None
     measure = _consistent(Measure(nominal, tolerance))
     assert measure.nominal is not None
+    if is_angle(measure.nominal):
+        raise CalloutError("a tolerance class on an angle", *typed, "± or limits")
     return replace(measure, tolerance=classed(parts.classes, limits or measure.tolerance, measure.nominal, kind))
 
 

@@ -178,6 +178,8 @@ class Thread:
     engagement: Literal["S", "N", "L"] | None = None
     engaged: Amount | None = None  # the length of engagement
     side: Literal["internal", "external"] | None = None
+    insert: str = ""  # a thread insert, as typed
+    finish: str = ""  # plating and the like, as typed
     repeat: Repeat = ONCE
     through: Literal["through", "through all"] | None = None
     standing: Standing = Standing.PLAIN

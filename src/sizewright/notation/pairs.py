@@ -79,7 +79,7 @@ def dashed(nominal: Amount, deviation: Amount, text: str, kind: str | None) -> L
     even = (text[start - 1 : start] == " ") == (text[start + 1 : start + 2] == " ")
     other = replace(deviation, value=-deviation.value)
     if text[start] == "-" and even and deviation.value < 0:
-        if kind is None and _thread_like(nominal, other):
+        if (kind is None or not is_whole(nominal)) and _thread_like(nominal, other):
             raise CalloutError(
                 f"{written}-{figure} can be two limits or a thread",
                 nominal.span[0],
@@ -121,8 +121,9 @@ def _far_apart(first: Amount, second: Amount) -> bool:
 
 
 def _thread_like(first: Amount, second: Amount) -> bool:
-    """1/4-20, 10-24, .500-20: an inch size and a whole number of threads, at least twice as large."""
-    return is_whole(second) and second.value >= 2 * first.value > 0 and not is_angle(first)
+    """1/4-20, 10-24, 0-80, 2-4.5: an inch size and a number of threads, at least twice as large."""
+    turns = is_whole(second) or second.value == Decimal("4.5")
+    return turns and second.value >= 2 * first.value and second.value > 1 and not is_angle(first)
 
 
 def is_whole(amount: Amount | None) -> bool:

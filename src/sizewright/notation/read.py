@@ -125,7 +125,7 @@ def _suggestion(text: str, at: int, start: str) -> str | None:
     import difflib
 
     word = next((m for m in re.finditer(r"[A-Za-z']{3,}", text) if m.start() <= at < m.end()), None)
-    if word is None or word[0].upper() in KNOWN_ELSEWHERE:
+    if word is None or word[0].upper() in KNOWN_ELSEWHERE or word[0].upper() in VOCABULARY:
         return None
     for near in difflib.get_close_matches(word[0].upper(), VOCABULARY, 3, 0.6):
         if near[0] != word[0][0].upper():

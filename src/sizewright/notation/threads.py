@@ -3,62 +3,38 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
-from decimal import Decimal
-from fractions import Fraction
 from typing import Any, Literal
 
 from lark import Token, Transformer
 
-from sizewright.notation.amounts import decimal, fraction
+from sizewright.notation.amounts import decimal
 from sizewright.notation.build import span_of
+from sizewright.notation.designations import designation
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
-from sizewright.notation.model import Amount, Feature, Size, Span, Standing, Thread
-from sizewright.notation.pieces import RawThread, Tail
+from sizewright.notation.model import Amount, Feature, Size, Standing, Thread
+from sizewright.notation.pieces import Piece, RawSize, RawThread, Tail
 from sizewright.text.errors import CalloutError
-from sizewright.text.numbers import plain
 
-_NUMBER = r"\d*[.,]?\d+"
-_METRIC = (
-    rf"(?P<form>MJ?|Tr) ?(?P<size>{_NUMBER})"
-    rf"(?: ?[x*-] ?(?:Ph ?(?P<lead>{_NUMBER}) ?-? ?P ?(?P<of_lead>{_NUMBER})"
-    rf"|P? ?(?P<pitch>{_NUMBER})(?: ?\(? ?P ?(?P<parted>{_NUMBER}) ?\)?)?))?"
-)
-_INCH_SIZE = rf"(?P<size>(?:#|no\.? ?)\d+|(?:\d+[ -]+)?\d+ ?/ ?\d+|\d+ - \d+/\d+|{_NUMBER}) ?(?:\"|''|in\.?)?"
-_INCH = (
-    rf"{_INCH_SIZE}(?P<mark>(?<=[\"'n.]))?"
-    rf"(?: ?[-x]? ?(?:(?P<pitch>{_NUMBER}) ?P ?- ?(?P<lead>{_NUMBER}) ?L|(?P<tpi>{_NUMBER})))?"
-    r"[ -]*(?P<series>UN[RJ]?(?:EF|[CFS])?|(?:stub[ -]*)?acme(?:[ -]*stub)?)?"
-)
-_NPT = (
-    rf"(?:{_INCH_SIZE}(?:[ -]+(?P<tpi>{_NUMBER}))?[ -]*(?P<form>NPTF?)(?: ?- ?(?P<class_>\d))?"
-    rf"|(?P<form_>NPTF?)[ -]*{_INCH_SIZE.replace('size', 'size_')}(?:[ -]+(?P<tpi_>{_NUMBER}))?)"
-)
-_PIPE = (
-    rf"(?:ISO ?\d+(?:-1)? ?-? ?)?(?P<form>G|BSPP|R[cp]?) ?{_INCH_SIZE}"
-    r"(?: ?-? ?(?P<class_>[AB]))?(?P<note> ?\( ?BSPP? ?\))?"
-)
-_OTHER_NAME = r"BSPP|BSPT|BSP|BSW|BSF|BSB|BA|NPS[A-Z]?|NPTR|ANPT|PTF|NEF|NC|NF|NS|UNM|BUTT(?:RESS)?|Pg|Rd"
-# What to type instead of a name that is not held, or why it is not.
-_OTHERS = {
-    "BSPT": "a taper pipe thread of ISO 7-1: R outside, Rc inside",
-    "BSP": "G (parallel, ISO 228-1), R or Rc (taper, ISO 7-1)",
-    "NC": "UNC, if the drawing means the Unified thread that replaced it",
-    "NF": "UNF, if the drawing means the Unified thread that replaced it",
-    "NEF": "UNEF, if the drawing means the Unified thread that replaced it",
-    "NS": "UNS, if the drawing means the Unified thread that replaced it",
-    "ANPT": "NPT, if the general purpose thread is meant",
-    "PTF": "NPTF, if the standard dryseal thread is meant",
-}
 _SIDES: dict[str, Literal["internal", "external"]] = {
     **dict.fromkeys(("ext", "external", "male", "screw", "bolt", "stud", "shaft"), "external"),
     **dict.fromkeys(("int", "internal", "female", "tap", "tapped", "hole", "nut"), "internal"),
+    **dict.fromkeys(("tap hole", "tap holes", "tapped hole", "tapped holes"), "internal"),
 }
 _STARTS = {
     "single": 1, "double": 2, "two": 2, "triple": 3, "three": 3, "quadruple": 4, "four": 4, "five": 5, "six": 6,
 }  # fmt: skip
 _GREATEST_STARTS = 12
+_PIPES = ("G", "R", "Rc", "Rp", "NPT", "NPTF")
+_CLASS_HINTS = {
+    "M": "6H for a hole, 6g for a screw",
+    "MJ": "4H5H for a hole, 4h6h for a screw",
+    "Tr": "7H for a nut, 7e for a screw",
+    "UN": "2B for a hole, 2A for a screw",
+    "Acme": "2G",
+    "G": "A or B for an external thread",
+}
 
 
 class ThreadsBuilder(Transformer[Token, Any]):
@@ -67,15 +43,16 @@ class ThreadsBuilder(Transformer[Token, Any]):
     def thread_size(self, children: list[Token]) -> RawThread:
         token = children[0]
         span = span_of(token)
-        return RawThread(_FORMS[token.type](token.strip(), span), [], span)
+        return RawThread(designation(token.type, str(token), span), [], span)
 
     def thread(self, children: list[Any]) -> RawThread:
-        tapped = isinstance(children[0], Token) and children[0].type == "TAP"
-        body, *tails = children[1:] if tapped else children
+        first = children[0] if isinstance(children[0], Token) else None
+        body, *tails = children if first is None else children[1:]
         if isinstance(body, Token):
             body = self.thread_size([body])
-        if tapped:
-            tails.insert(0, Tail("thread_side", ("TAP", "tap"), span_of(children[0])))
+        side = "" if first is None else _first_word(first)
+        if first is not None and side:
+            tails.insert(0, Tail("thread_side", (first.type, side), span_of(first)))
         return RawThread(body.thread, tails, span_of(*children))
 
     def thread_word(self, children: list[Token]) -> Tail:
@@ -100,109 +77,12 @@ class ThreadsBuilder(Transformer[Token, Any]):
         return Tail(name, Amount(decimal(number, span), unit=named, span=span), span)
 
 
-# ---- designations ----------------------------------------------------------------------------------------------------
-
-
-def _metric(text: str, span: Span) -> Thread:
-    parts = _parts(_METRIC, text, span)
-    form = "Tr" if parts["form"].lower() == "tr" else parts["form"].upper()
-    lead = parts["lead"] or (parts["pitch"] if parts["parted"] else None)
-    pitch = parts["of_lead"] or parts["parted"] or parts["pitch"]
-    size = plain(decimal(parts["size"], span))
-    return Thread(form, size, _number(pitch, span), lead=_number(lead, span), span=span)
-
-
-def _inch(text: str, span: Span) -> Thread:
-    parts = _parts(_INCH, text, span)
-    series = (parts["series"] or "").upper()
-    size = _inch_size(parts["size"], span)
-    acme = "ACME" in series
-    form = ("Stub Acme" if "STUB" in series else "Acme") if acme else "UN"
-    return Thread(
-        form,
-        f'{size}"' if size.isdigit() and parts["mark"] is not None and not acme else size,
-        _number(parts["pitch"], span),
-        _number(parts["tpi"], span),
-        _number(parts["lead"], span),
-        "" if acme else series,
-        span=span,
-    )
-
-
-def _npt(text: str, span: Span) -> Thread:
-    parts = _parts(_NPT, text, span)
-    form, size, tpi = (parts[name] or parts[f"{name}_"] for name in ("form", "size", "tpi"))
-    classes = (parts["class_"],) if parts["class_"] else ()
-    return Thread(form.upper(), _inch_size(size, span), tpi=_number(tpi, span), classes=classes, span=span)
-
-
-def _pipe(text: str, span: Span) -> Thread:
-    parts = _parts(_PIPE, text, span)
-    form = {"BSPP": "G"}.get(parts["form"].upper(), parts["form"].capitalize())
-    classes = (parts["class_"].upper(),) if parts["class_"] else ()
-    return Thread(form, _inch_size(parts["size"], span), classes=classes, span=span)
-
-
-def _other(text: str, span: Span) -> Thread:
-    name = _found(_OTHER_NAME, text).upper()
-    size = _found(_INCH_SIZE, text)
-    if name == "BSPP" and size:
-        return Thread("G", _inch_size(_parts(rf"{_INCH_SIZE}.*", text, span)["size"], span), span=span)
-    raise CalloutError(
-        f"{name} threads are not held here", *span, _OTHERS.get(name, "its diameters with their limits, as sizes")
-    )
-
-
-_FORMS: dict[str, Callable[[str, Span], Thread]] = {
-    "METRIC_THREAD": _metric,
-    "TRAPEZOIDAL": _metric,
-    "UNIFIED": _inch,
-    "TAPPED_SIZE": _inch,
-    "ACME": _inch,
-    "NPT": _npt,
-    "PIPE_G": _pipe,
-    "PIPE_R": _pipe,
-    "OTHER_THREAD": _other,
-}
-
-
-def _parts(pattern: str, text: str, span: Span) -> dict[str, Any]:
-    match = re.fullmatch(pattern, text, re.IGNORECASE)
-    if match is None:
-        raise CalloutError(
-            f'"{text}" does not read as a thread', *span, "M10x1.5, 1/4-20 UNC, Tr40x7, 1/4-18 NPT, G1/2"
-        )
-    return match.groupdict()
-
-
-def _found(pattern: str, text: str) -> str:
-    match = re.search(pattern, text, re.IGNORECASE)
-    return match[0] if match else ""
-
-
-def _number(text: str | None, span: Span) -> Decimal | None:
-    if text is None:
-        return None
-    value = decimal(text, span)
-    if value == 0:
-        raise CalloutError("a thread with a pitch or a count of 0", *span, "M10x1.5, 1/4-20 UNC")
-    return value
-
-
-def _inch_size(text: str, span: Span) -> str:
-    """A size in one spelling: `#8`, `1/4`, `1 1/2`, `0.250`, `2`; a whole number of inches keeps its mark in `_inch`.
-
-    Raises:
-        CalloutError: a fraction that is none.
-    """
-    number = re.fullmatch(r"(?:#|no\.? ?)(\d+)", text, re.IGNORECASE)
-    if number:
-        return f"#{int(number[1])}"
-    if "/" not in text:
-        return plain(decimal(text, span))
-    value = fraction(text, span).value
-    whole, rest = divmod(Fraction(value), 1)
-    return " ".join(filter(None, (str(whole) if whole else "", f"{rest}" if rest else "")))
+def _first_word(first: Token) -> str:
+    """The word before a thread that tells its side; empty where it is THREAD alone."""
+    if first.type == "TAP":
+        return "tap"
+    word = re.split(r"[ .]", first.lower())[0]
+    return word if word in _SIDES else ""
 
 
 # ---- what follows ----------------------------------------------------------------------------------------------------
@@ -218,7 +98,9 @@ def settle(raw: RawThread) -> tuple[Thread, Tail | None, bool]:
     for tail in raw.tails:
         match tail.name:
             case "places":
-                places = _once(places, tail, tail, "a second count")
+                if places is not None and places.value[0] != tail.value[0]:
+                    raise CalloutError("a second count", *tail.span, "one count for a feature")
+                places = tail
             case "typical":
                 typical = True
             case "basic":
@@ -229,10 +111,13 @@ def settle(raw: RawThread) -> tuple[Thread, Tail | None, bool]:
 
 
 def _with(thread: Thread, tail: Tail) -> Thread:
-    typed = tail.value[1] if isinstance(tail.value, tuple) else ""
+    word_of = tail.value[-1] if isinstance(tail.value, tuple) else ""
+    typed = word_of if isinstance(word_of, str) else ""
     word = typed.lower().rstrip(".")
     match tail.name:
         case "thread_class":
+            if thread.form in _PIPES:
+                raise CalloutError(f"a class on a pipe thread {thread.form}", *tail.span, "G1/2A, 1/4-18 NPTF-2")
             if thread.classes:
                 raise CalloutError("a second class", *tail.span, "one class, or a pair as in 6H/6g")
             return replace(thread, classes=_classes(typed, thread.form), class_span=tail.span)
@@ -244,8 +129,8 @@ def _with(thread: Thread, tail: Tail) -> Thread:
         case "engagement_group":
             group = _once(thread.engagement, word.strip().upper(), tail, "two groups of engagement")
             return replace(thread, engagement=group)
-        case "dashed" if thread.form not in ("M", "MJ", "Tr"):
-            raise CalloutError("a class without its letter", *tail.span, "2A for a screw, 2B for a hole")
+        case "dashed" if thread.form not in ("M", "MJ", "Tr") or not thread.classes:
+            raise CalloutError("a number that is no class", *tail.span, _CLASS_HINTS.get(thread.form, ""))
         case "engaged" | "dashed":
             if tail.value.value == 0:
                 raise CalloutError("a length of engagement of 0", *tail.span, "LE .5")
@@ -256,8 +141,16 @@ def _with(thread: Thread, tail: Tail) -> Thread:
             return replace(thread, through="through all" if "all" in word else "through")
         case "reference":
             return replace(thread, standing=Standing.REFERENCE)
+        case "insert" if re.fullmatch(r"(?:x ?)?[\d.]*\d ?d(?:ia)?(?: (?:engagement|long|lg))?", word):
+            return replace(thread, notes=(*thread.notes, word.removeprefix("x").strip()))
+        case "insert":
+            return replace(thread, insert="; ".join(filter(None, (thread.insert, word.removeprefix("x").strip()))))
+        case "finish":
+            return replace(thread, finish="; ".join(filter(None, (thread.finish, word))))
         case "thread_name" if word.split()[-1] not in ("coarse", "fine"):
             return thread
+        case name if name not in ("note", "thread_name"):
+            raise CalloutError("what stands after a size, after a thread", *tail.span, "its class, THRU, LH")
         case _:
             return replace(thread, notes=(*thread.notes, typed.strip("() ").lower().rstrip(".")))
 
@@ -284,6 +177,32 @@ def _starts(word: str, tail: Tail) -> int:
     return count
 
 
+def part_threads(piece: Piece) -> Iterator[Piece]:
+    """`Ø5 ↧12 M6`: a depth has no class M, so a thread begins there."""
+    raw = piece.body
+    if not isinstance(raw, RawSize) or not _is_depth(raw):
+        yield piece
+        return
+    at = [n for n, tail in enumerate(raw.tails) if _thread_class(tail)]
+    ends = [*at, len(raw.tails)]
+    threads = [
+        RawThread(Thread("M", raw.tails[n].value[0].grade), raw.tails[n + 1 : end], raw.tails[n].span)
+        for n, end in zip(at, ends[1:], strict=True)
+    ]
+    raw.tails = raw.tails[: ends[0]]
+    yield piece
+    yield from map(Piece, threads)
+
+
+def _is_depth(raw: RawSize) -> bool:
+    marks = [*raw.marks, *(tail.value for tail in raw.tails if tail.name == "mark_after")]
+    return any(name.startswith("DEPTH") for name, _ in marks)
+
+
+def _thread_class(tail: Tail) -> bool:
+    return tail.name == "classes" and len(tail.value) == 1 and tail.value[0].letters == "M"
+
+
 # ---- what belongs to a thread ----------------------------------------------------------------------------------------
 
 
@@ -293,8 +212,26 @@ def claim_depths(features: list[Feature]) -> Iterator[Feature]:
     for feature in features:
         if not isinstance(feature, Size) or feature.kind not in DEPENDENT_KINDS:
             owner = feature
-        elif feature.kind == "long":
-            feature = replace(feature, kind="thread length" if isinstance(owner, Thread) else "length")
-        elif feature.kind == "depth" and isinstance(owner, Thread) and PILOT_HOLE not in feature.notes:
-            feature = replace(feature, kind="thread depth")
-        yield feature
+            yield feature
+        else:
+            yield replace(feature, kind=_owned_kind(feature, owner))
+
+
+def _owned_kind(size: Size, owner: Feature | None) -> str:
+    threaded = isinstance(owner, Thread)
+    match size.kind:
+        case "long":
+            return "thread length" if threaded else "length"
+        case "full thread":
+            return "thread length" if isinstance(owner, Thread) and _is_external(owner) else "thread depth"
+        case "depth" if threaded and PILOT_HOLE not in size.notes:
+            return "thread depth"
+        case _:
+            return size.kind
+
+
+def _is_external(thread: Thread) -> bool:
+    """Whether a word or the class says that it is a screw: 2A, 6g."""
+    if thread.side is not None or len(thread.classes) != 1:
+        return thread.side == "external"
+    return thread.classes[0].endswith("A") if thread.form == "UN" else thread.classes[0][-1:].islower()

@@ -65,14 +65,10 @@ WORDS = {
     "MODIFIER": "",
     "NOTE": "",
     "METRIC_THREAD": "a thread",
-    "TRAPEZOIDAL": "",
-    "UNIFIED": "",
+    "INCH_THREAD": "",
+    "BARE_INCH_THREAD": "",
+    "PIPE_THREAD": "",
     "TAPPED_SIZE": "a thread's size",
-    "ACME": "",
-    "NPT": "",
-    "PIPE_G": "",
-    "PIPE_R": "",
-    "OTHER_THREAD": "",
     "TAP": "",
     "THREAD_CLASS": "a class",
     "HAND": "LH",
@@ -84,6 +80,9 @@ WORDS = {
     "THREAD_NAME": "",
     "INSERT": "",
     "FINISH": "",
+    "THREAD_FIRST": "",
+    "FULL_THREAD": "",
+    "FULL_THREAD_AFTER": "",
     "THREAD_DEPTH": "",
     "THREAD_LENGTH": "",
     "THREAD_DEPTH_AFTER": "",
@@ -104,7 +103,10 @@ WORDS = {
 }
 
 # Abbreviations that mean something else: nothing is suggested for them.
-KNOWN_ELSEWHERE = frozenset({"BCD", "PCD", "UIN", "UNC", "UNF", "UNEF", "NPT", "HRC", "MAT", "MATL", "DIN", "ISO"})
+KNOWN_ELSEWHERE = frozenset({
+    "BCD", "PCD", "UIN", "UNC", "UNF", "UNEF", "NPT", "HRC", "MAT", "MATL", "DIN", "ISO", "THD", "TPI", "TAP", "MINOR",
+    "MAJOR",
+})  # fmt: skip
 
 # Words that a misspelt one is held against; each suggestion is read before it is made.
 VOCABULARY = (

@@ -48,6 +48,8 @@ def _inch(thread: Thread) -> str:
     else:
         turns = f"-{plain(thread.tpi)}" if thread.tpi is not None else ""
     size = thread.size.removeprefix("0") if thread.size.startswith("0.") else thread.size
+    if not name and not thread.classes and ("/" not in size or len(turns) < 3):
+        name = "" if size.startswith("#") and len(turns) == 3 else "TPI"  # 10-32 alone is limits too
     return f"{size}{turns} {name}".rstrip()
 
 
@@ -57,10 +59,10 @@ def _bare(value: Decimal) -> str:
 
 def _pipe(thread: Thread) -> str:
     class_ = "".join(thread.classes)
+    turns = f"-{plain(thread.tpi)}" if thread.tpi is not None else ""
     if not thread.form.startswith("NPT"):
         prefix = "ISO 7 R" if thread.form == "R" else thread.form  # a bare R is a radius too
-        return f"{prefix} {thread.size}{' ' + class_ if class_ else ''}"
-    turns = f"-{plain(thread.tpi)}" if thread.tpi is not None else ""
+        return f"{prefix} {thread.size}{turns}{' ' + class_ if class_ else ''}"
     return f"{thread.size}{turns} {thread.form}{'-' + class_ if class_ else ''}"
 
 
@@ -72,6 +74,7 @@ def _words(thread: Thread) -> list[str]:
         words.append("INT" if thread.side == "internal" else "EXT")
     if thread.through:
         words.append(thread.through.upper().replace("THROUGH", "THRU"))
+    words += [word.upper() for word in (*thread.insert.split("; "), *thread.finish.split("; ")) if word]
     return words + [note.upper() for note in thread.notes]
 
 

@@ -122,6 +122,7 @@ def _unified(thread: Thread, scope: Scope) -> Designated:
         tpi = _per_inch(pitch, thread)
     size, diameter = _unified_size(thread, tpi)
     why: tuple[str, ...] = ()
+    _count_like(size, tpi, thread)
     root, plain_series = unified_series.split_series(thread.series) if thread.series else ("", "")
     if tpi is None:
         own = [n for n, name in unified_series.standard_pitches(diameter).items() if name == plain_series]
@@ -135,7 +136,7 @@ def _unified(thread: Thread, scope: Scope) -> Designated:
     if not series:
         found = unified_series.series_of(diameter, tpi)
         if found == "UNS":
-            near = unified_series.near_threads(diameter, tpi)
+            near = (*_pipe_like(size, tpi), *unified_series.near_threads(diameter, tpi))
             raise NotDefined(
                 f"{size}-{plain(tpi)} is not in the standard series of ASME B1.1 and no series is typed", near
             )
@@ -147,6 +148,29 @@ def _unified(thread: Thread, scope: Scope) -> Designated:
     count, lead = _starts(thread, pitch)
     engaged = None if thread.engaged is None else _in_unit(thread, "inch", scope)
     return Designated(series, size, "inch", diameter, pitch, tpi, count, lead, why, engaged=engaged)
+
+
+def _pipe_like(size: str, tpi: Decimal) -> tuple[str, ...]:
+    """1/4-18 is a pipe thread that has lost its name."""
+    return (f"{size}-{plain(tpi)} NPT",) if size in pipe.npt_sizes() and pipe.npt_tpi(size) == tpi else ()
+
+
+def _count_like(size: str, tpi: Decimal | None, thread: Thread) -> None:
+    """`2 1/4-20` can be two threads 1/4-20, where the fraction alone is the more usual thread.
+
+    Raises:
+        CalloutError: it can, and no series tells.
+    """
+    whole, _, fraction = size.partition(" ")
+    if not fraction or tpi is None or whole == "1":
+        return
+    alone, mixed = (unified_series.series_of(unified_series.basic_major(each), tpi) for each in (fraction, size))
+    typed = unified_series.split_series(thread.series)[1] if thread.series else ""
+    if alone not in unified_series.NAMED or mixed in unified_series.NAMED or typed not in ("", alone):
+        return
+    named = f"{fraction}-{plain(tpi)} {alone}"
+    hint = f"{whole}x {named}" + (f", or {size}-{plain(tpi)} {mixed}" if mixed != "UNS" else "")
+    raise CalloutError(f"{size}-{plain(tpi)} can be a count and a thread {named}", *thread.span, hint)
 
 
 def _per_inch(pitch: Decimal, thread: Thread) -> Decimal:

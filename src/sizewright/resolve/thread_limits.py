@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from fractions import Fraction
 from typing import Literal
 
 from sizewright.notation.model import Thread
 from sizewright.resolve.thread_forms import Designated, undefined_at
-from sizewright.standards.errors import NotDefined
 from sizewright.standards.threads import acme, iso_metric, mj, pipe, trapezoidal, unified
 from sizewright.standards.threads.model import TaperGauging, ThreadLimits
 from sizewright.text.numbers import plain
 
 Found = ThreadLimits | TaperGauging
+_NONE = (None, None)
+_OLDER = "1989"
 
 
 def limits_of(designated: Designated, thread: Thread, class_: str | None, *, internal: bool, edition: str) -> Found:
@@ -29,22 +29,20 @@ def limits_of(designated: Designated, thread: Thread, class_: str | None, *, int
 
 
 def default_class(designated: Designated, thread: Thread, *, internal: bool) -> tuple[str | None, str]:
-    """The class that a thread without one has, and the words for it (both empty where its form has no classes)."""
-    form, d, p = thread.form, designated.nominal, designated.pitch
+    """The class that a thread without one has, and where that stands (None and nothing where it has no classes)."""
+    form, diameter, pitch = thread.form, designated.nominal, designated.pitch
     match form:
-        case "M" if d is not None and p is not None:
-            return iso_metric.default_class(d, p, internal), "ISO 965-1: the class meant where none is typed"
-        case "MJ" if d is not None:
-            return mj.default_class(d, internal), "the usual one of ISO 5855-2"
+        case "M" if diameter is not None and pitch is not None:
+            return iso_metric.default_class(diameter, pitch, internal), "ISO 965-1: the class meant where none is typed"
+        case "MJ" if diameter is not None:
+            return mj.default_class(diameter, internal), "the usual one of ISO 5855-2"
         case "UN":
-            grade = "3" if "J" in designated.form else "2"
-            return grade + (
-                "B" if internal else "A"
-            ), "the one of general use, ASME B1.1" if grade == "2" else "ASME B1.15"
+            source = "ASME B1.15" if "J" in designated.form else "the one of general use, ASME B1.1"
+            return unified.default_class(designated.form, internal), source
         case "Tr":
-            return ("7H" if internal else "7e"), "ISO 2903: tolerance quality medium"
+            return trapezoidal.default_class(internal), "ISO 2903: tolerance quality medium"
         case "Acme" | "Stub Acme":
-            return "2G", "ASME B1.5: preferred for general purpose" if form == "Acme" else "ASME B1.8"
+            return acme.DEFAULT_CLASS, "ASME B1.5: preferred for general purpose" if form == "Acme" else "ASME B1.8"
         case _:
             return None, ""
 
@@ -112,25 +110,37 @@ def _tr(ask: _Ask) -> Found:
 
 
 def _unified(ask: _Ask) -> Found:
-    length = ask.made.engaged
-    found = unified.unified_limits(
-        ask.diameter, ask.tpi, ask.class_, ask.made.form, length_of_engagement=length, edition=ask.edition
+    found, older = (
+        unified.unified_limits(
+            ask.diameter, ask.tpi, ask.class_, ask.made.form, length_of_engagement=ask.made.engaged, edition=edition
+        )
+        for edition in (ask.edition, _OLDER)
     )
-    if ask.made.starts == 1:
-        return found
-    return replace(found, remarks=(*found.remarks, f"{ask.made.starts} starts: limits by the pitch, not the lead"))
+    remarks = list(found.remarks)
+    if ask.made.starts > 1:
+        remarks.append(f"{ask.made.starts} starts: limits by the pitch, not the lead")
+    differing = [
+        f"{name} {plain(old)}"
+        for name in ("major", "pitch", "minor")
+        for old, new in zip(getattr(older, name), getattr(found, name), strict=True)
+        if old is not None and old != new
+    ]
+    if differing:
+        remarks.append(f"prints of the editions to 1989 round otherwise: {', '.join(differing)} in")
+    return replace(found, remarks=tuple(remarks))
 
 
 def _acme(ask: _Ask) -> Found:
+    if ask.class_ in acme.CENTRALIZING:
+        said = f"a centralizing Acme thread (ASME B1.5): the limits of class {ask.class_} are not held here"
+        return ThreadLimits(_NONE, _NONE, _NONE, (said,))
     return acme.acme_limits(ask.diameter, ask.tpi, ask.class_, ask.internal)
 
 
 def _stub(ask: _Ask) -> Found:
-    """ASME B1.8: height 0.3 P, so the basic pitch diameter is D - 0.3 P and the basic minor one D - 0.6 P."""
-    basic = (Fraction(ask.diameter) - Fraction(part, 10) * ask.made.exact_pitch for part in (3, 6))
-    words = " and ".join(plain(Decimal(round(value * 10_000)).scaleb(-4)) for value in basic)
+    words = " and ".join(plain(value) for value in acme.stub_basic(ask.diameter, ask.tpi))
     said = f"Stub Acme (ASME B1.8): basic pitch and minor diameter {words} in; its limits are not held here"
-    return ThreadLimits((None, None), (None, None), (None, None), (said,))
+    return ThreadLimits(_NONE, _NONE, _NONE, (said,))
 
 
 def _g(ask: _Ask) -> Found:
@@ -139,16 +149,12 @@ def _g(ask: _Ask) -> Found:
 
 def _iso7(ask: _Ask) -> Found:
     form = ask.thread.form
-    if ask.typed is not None:
-        raise NotDefined(f"Threads of ISO 7-1 have no classes, so no {ask.typed}")
     if form == "Rp":
         return pipe.rp_limits(ask.made.size)
     return pipe.iso7_gauging(ask.made.size, "R" if form == "R" else "Rc")
 
 
 def _npt(ask: _Ask) -> Found:
-    if ask.typed is not None and not ask.typed.isdigit():
-        raise NotDefined(f"{ask.typed} is not a class of pipe thread", ("NPTF-1", "NPTF-2"))
     kind: pipe.NptKind = "NPTF" if ask.thread.form == "NPTF" else "NPT"
     return pipe.npt_gauging(ask.made.size, ask.internal, kind, int(ask.typed) if ask.typed else None)
 

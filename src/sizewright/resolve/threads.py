@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
+from fractions import Fraction
 from typing import NamedTuple
 
 from sizewright.notation.model import Feature, Form, Size, Standing, Thread
@@ -12,15 +13,15 @@ from sizewright.resolve.characteristic import Characteristic, Either, Limits, Si
 from sizewright.resolve.scope import Scope
 from sizewright.resolve.thread_forms import Designated, designate
 from sizewright.resolve.thread_limits import default_class, limits_of, side_of
-from sizewright.standards.threads.model import TaperGauging, ThreadLimits
+from sizewright.standards.threads.model import Doubt, TaperGauging, ThreadLimits
 from sizewright.standards.threads.pipe import iso7_sizes
 from sizewright.text.errors import CalloutError
-from sizewright.text.numbers import plain
+from sizewright.text.numbers import MM_PER_INCH, plain
 
 _OWN_SIDES: dict[str, Side] = {"R": "external", "Rc": "internal", "Rp": "internal"}
 _OTHER: dict[Side, Side] = {"internal": "external", "external": "internal"}
-# What the standards' remarks say where a thread may be mistyped or a figure is not sure.
-_DOUBTS = ("is not a standard combination", "is not in the table", "not a preferred", "not confirmed", "not held here")
+# No thread is this many diameters deep: a depth that is has another unit.
+_DEEPEST = 15
 _BOTH: tuple[Side, Side] = ("internal", "external")
 
 
@@ -44,7 +45,7 @@ def resolve_thread(thread: Thread, following: Feature | None, scope: Scope) -> I
     if thread.standing is Standing.REFERENCE:
         said = "reference: for information, no limits of its own"
         yield replace(made, status=Status.REFERENCE, side=members[0].side if told else None, why=(said,))
-    elif "sti" in thread.notes:
+    elif _is_sti(thread):
         why = (
             *designated.why,
             "tapped for a wire thread insert: the tapped hole is larger than the thread, by the insert's own standard "
@@ -60,24 +61,21 @@ def resolve_thread(thread: Thread, following: Feature | None, scope: Scope) -> I
 
 
 def taper_of_radius(size: Size, scope: Scope) -> Thread | None:
-    """`R 1/4` on a metric sheet is a taper pipe thread of ISO 7-1; with an inch mark, or in inches, it is a radius."""
-    nominal = size.measure.nominal
-    plainly = size.measure.tolerance is None and size.measure.bound is None and size.measure.other is None
-    if (
-        nominal is None
-        or nominal.form is not Form.FRACTION
-        or nominal.unit
-        or scope.context.unit == "inch"
-        or not plainly
-    ):
+    """`R 1/4` on a metric sheet is a taper pipe thread of ISO 7-1; with an inch mark, or in inches, it is a radius.
+
+    Only a bare R before a bare size is one: a word (RADIUS 1/4), a tolerance or a frame tells a radius.
+    """
+    measure = size.measure
+    nominal = measure.nominal
+    if nominal is None or nominal.form is not Form.FRACTION or nominal.unit or scope.context.unit == "inch":
         return None
+    mark = scope.text[measure.span[0] : nominal.span[0]].strip()
+    more = measure.tolerance or measure.bound or measure.other or size.modifiers
     name = " ".join(scope.typed(nominal).replace("-", " ").split())
-    if name not in iso7_sizes():
+    if mark.lower() != "r" or more or measure.standing is not Standing.PLAIN or name not in iso7_sizes():
         return None
-    scope.info(f'R {name} is read as a taper pipe thread (ISO 7-1); R {name}" is a radius', size.measure.span)
-    return Thread(
-        "R", name, repeat=size.repeat, standing=size.measure.standing, notes=size.notes, span=size.measure.span
-    )
+    scope.info(f'R {name} is read as a taper pipe thread (ISO 7-1); R {name}" is a radius', measure.span)
+    return Thread("R", name, repeat=size.repeat, through=size.through, notes=size.notes, span=measure.span)
 
 
 # ---- which sides -----------------------------------------------------------------------------------------------------
@@ -95,9 +93,10 @@ def _members(thread: Thread, following: Feature | None, scope: Scope) -> tuple[t
         who = "a word" if thread.side else thread.series or thread.form
         raise CalloutError(f"{class_} is the class of an {side} thread, {who} says {word}", *thread.class_span)
     hole = _told_by_hole(thread, following)
+    side = side or word
     if side == "external" and hole is not None:
-        scope.warn(f"{class_ or thread.form} is an external thread, on a hole", thread.span)
-    side = side or word or hole or (_bare_g(thread, scope))
+        scope.warn(f"{class_ or thread.series or thread.form} is an external thread, on a hole", thread.span)
+    side = side or hole or _bare_g(thread, scope)
     if side is None:
         return tuple(_Member(each, class_) for each in _BOTH), False
     return (_Member(side, class_),), True
@@ -117,7 +116,7 @@ def _told_by_word(thread: Thread) -> Side | None:
     own = _OWN_SIDES.get(thread.form) or ("external" if thread.series.startswith("UNR") else None)
     if own is not None and thread.side == _OTHER[own]:
         raise CalloutError(f"{thread.series or thread.form} is an {own} thread", *thread.span)
-    return thread.side or own or ("internal" if _insert(thread) else None)
+    return thread.side or own or ("internal" if thread.insert else None)
 
 
 def _told_by_hole(thread: Thread, following: Feature | None) -> Side | None:
@@ -135,8 +134,8 @@ def _bare_g(thread: Thread, scope: Scope) -> Side | None:
     return "internal"
 
 
-def _insert(thread: Thread) -> str:
-    return next((note for note in thread.notes if note.startswith("ins") or "insert" in note or note == "sti"), "")
+def _is_sti(thread: Thread) -> bool:
+    return "sti" in thread.insert.split("; ")
 
 
 # ---- characteristics -------------------------------------------------------------------------------------------------
@@ -151,8 +150,8 @@ def _bare(thread: Thread, designated: Designated) -> Characteristic:
     extra |= {"starts": designated.starts, "hand": thread.hand or "right", "class": None}
     if designated.starts > 1 and designated.lead is not None:
         extra["lead"] = plain(designated.lead)
-    if _insert(thread):
-        extra["insert"] = _insert(thread)
+    if thread.insert:
+        extra["insert"] = thread.insert
     return Characteristic(
         "thread",
         designated.unit,
@@ -174,9 +173,16 @@ def _found(
         reasons += (f"no class typed: {class_} taken ({source})",) if class_ else ()
     found = limits_of(designated, thread, class_, internal=internal, edition=scope.context.edition)
     for remark in found.remarks:
-        (scope.warn if any(doubt in remark for doubt in _DOUBTS) else scope.info)(remark)
+        (scope.warn if isinstance(remark, Doubt) else scope.info)(remark)
     rows = _of_taper(found, internal) if isinstance(found, TaperGauging) else _of_diameters(found)
-    return rows, class_, (*reasons, *(reason.replace(" um", " µm").replace("+-", "±") for reason in found.why))
+    basic = (_basic(found, designated.unit),) if isinstance(found, TaperGauging) else ()
+    return rows, class_, (*reasons, *found.why, *basic)
+
+
+def _basic(found: TaperGauging, unit: str) -> str:
+    named = (("major", found.major), ("pitch", found.pitch), ("minor", found.minor))
+    diameters = ", ".join(f"{name} {plain(value)}" for name, value in named if value is not None)
+    return f"basic diameters at the gauge plane: {diameters} {'in' if unit == 'inch' else unit}"
 
 
 def _of_diameters(found: ThreadLimits) -> tuple[Limits, ...]:
@@ -241,32 +247,46 @@ def _with_class(made: Characteristic, class_: str | None) -> dict[str, object]:
 
 
 def _remark(thread: Thread, following: Feature | None, designated: Designated, scope: Scope) -> None:
-    if _insert(thread) and "sti" not in thread.notes:
+    if thread.form in ("Rc", "Rp") and "/" not in thread.size:
+        scope.warn(f"{thread.form} {thread.size} is read as a pipe thread (ISO 7-1)", thread.span)
+    if thread.insert and not _is_sti(thread):
         scope.warn(
-            "with a thread insert: the limits are those of the thread in the insert; the hole is tapped larger, as the "
-            "insert asks",
+            f"{thread.insert.upper()}: the limits are those of the thread in the insert; the hole is tapped larger, "
+            "as the insert asks",
+            thread.span,
+        )
+    if thread.finish:
+        scope.warn(
+            f"{thread.finish.upper()}: the limits are those of the class as the standard tabulates it; which of them "
+            "hold before and which after the coating is for the drawing to say",
             thread.span,
         )
     for note in thread.notes:
-        if any(
-            word in note for word in ("plat", "coat", "anodi", "finish", "zinc", "cad", "nickel", "chrome", "black")
-        ):
-            scope.warn(
-                f"{note.upper()}: the limits are those of the class as the standard tabulates it; which of them hold "
-                "before and which after the coating is for the drawing to say",
-                thread.span,
-            )
-        elif note not in ("sti", "coarse"):
+        if note != "coarse":
             scope.info(f"noted: {note}", thread.span)
-    if (
-        isinstance(following, Size)
-        and following.kind in ("thread depth", "thread length")
-        and following.measure.nominal is not None
-        and following.measure.nominal.unit is None
-        and scope.context.unit != designated.unit
-    ):
-        scope.warn(
-            f"a thread in {designated.unit}, its {following.kind.removeprefix('thread ')} in {scope.context.unit} as "
-            "the sheet is",
-            following.measure.span,
+    if (thread.engaged or thread.engagement) and thread.form not in ("M", "MJ", "UN"):
+        scope.warn("the length of engagement typed does not enter these limits", thread.span)
+    if isinstance(following, Size) and following.kind in ("thread depth", "thread length"):
+        _check_unit(following, designated, scope)
+
+
+def _check_unit(size: Size, designated: Designated, scope: Scope) -> None:
+    """A bare depth has the sheet's unit; where the thread's is another, a figure that can only be that is refused.
+
+    Raises:
+        CalloutError: more than 15 diameters, or less than a pitch.
+    """
+    nominal, unit = size.measure.nominal, scope.context.unit
+    if nominal is None or nominal.unit is not None or unit == designated.unit:
+        return
+    scale = Fraction(MM_PER_INCH) if unit == "inch" else 1 / Fraction(MM_PER_INCH)
+    depth, what = Fraction(nominal.value) * scale, size.kind.removeprefix("thread ")
+    too_deep = designated.nominal is not None and depth > _DEEPEST * Fraction(designated.nominal)
+    if too_deep or depth < designated.exact_pitch:
+        typed, words = scope.typed(nominal), {"mm": " mm", "inch": '"'}
+        raise CalloutError(
+            f"a thread in {designated.unit} and a {what} of {typed} {unit}",
+            *nominal.span,
+            f"its unit: {typed}{words[designated.unit]} or {typed}{words[unit]}",
         )
+    scope.warn(f"a thread in {designated.unit}, its {what} in {unit} as the sheet is", size.measure.span)

@@ -105,6 +105,8 @@ def _fold_each(typed: str) -> tuple[str, tuple[int, ...]]:
         skip = len(word) - 1 if word else 0
         if form[:1] == " " and folded and folded[-1][-1:] == " ":
             form = form[1:]  # single blanks only
+        if len(form) > 1 and "/" in form and text[i + 1 : i + 2].isdigit():
+            form += " "  # 1½0 is not 1 1/20
         if form:
             folded.append(form)
             places.extend([i] * len(form))

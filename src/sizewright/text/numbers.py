@@ -45,8 +45,8 @@ def as_decimal(value: Number) -> Decimal:
     exact = finite_decimal(value)
     if exact is not None and -exact.as_tuple().exponent <= ANGLE_PLACES:  # type: ignore[operator]
         return exact
-    scaled = Decimal(value.numerator) / Decimal(value.denominator)
-    return scaled.quantize(_ANGLE_STEP, rounding=ROUND_HALF_EVEN)
+    scaled = _EXACT.divide(Decimal(value.numerator), Decimal(value.denominator))
+    return scaled.quantize(_ANGLE_STEP, rounding=ROUND_HALF_EVEN, context=_EXACT)
 
 
 def plain(value: Number) -> str:

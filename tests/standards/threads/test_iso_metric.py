@@ -179,9 +179,9 @@ def test_group_and_starts_are_remarked() -> None:
 def test_reasons_name_deviation_and_tolerances() -> None:
     why = metric_limits(D(8), D("1.25"), "6g", internal=False).why
     assert why[:3] == (
-        "g: es -28 um at P 1.25, ISO 965-1 Table 1",
-        "Td2 118 um, grade 6, d 5.6-11.2, P 1.25, ISO 965-1",
-        "Td 212 um, grade 6 at P 1.25, ISO 965-1",
+        "g: es -28 µm at P 1.25, ISO 965-1 Table 1",
+        "Td2 118 µm, grade 6, d 5.6-11.2, P 1.25, ISO 965-1",
+        "Td 212 µm, grade 6 at P 1.25, ISO 965-1",
     )
 
 

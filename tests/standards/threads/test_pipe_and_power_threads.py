@@ -91,12 +91,10 @@ def test_acme_nut_starts_from_the_basic_diameters(row: dict[str, str]) -> None:
     assert preferred_tpi(value["diameter"]) == value["tpi"]
 
 
-@pytest.mark.parametrize(
-    ("thread_class", "stub", "near"), [("2C", False, "2G"), ("5G", False, "3G"), ("2G", True, "2G")]
-)
-def test_acme_classes_without_limits_are_refused(thread_class: str, stub: bool, near: str) -> None:
+@pytest.mark.parametrize(("thread_class", "near"), [("2C", "2G"), ("5G", "3G")])
+def test_acme_classes_without_limits_are_refused(thread_class: str, near: str) -> None:
     with pytest.raises(NotDefined) as refusal:
-        acme_limits(D(1), D(5), thread_class, internal=False, stub=stub)
+        acme_limits(D(1), D(5), thread_class, internal=False)
     assert near in refusal.value.near
 
 

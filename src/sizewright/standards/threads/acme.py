@@ -9,9 +9,11 @@ from functools import cache
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
 from sizewright.standards.threads.exact import exactly, rounded, trimmed
-from sizewright.standards.threads.model import ThreadLimits
+from sizewright.standards.threads.model import Doubt, ThreadLimits
 
 CENTRALIZING = ("2C", "3C", "4C")
+DEFAULT_CLASS = "2G"
+"""ASME B1.5: the class preferred for general purpose; ASME B1.8 has no other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +30,16 @@ CLASSES = {
     "3G": _ClassRule(Decimal("0.006"), Decimal("0.0028"), Decimal("0.014")),
     "4G": _ClassRule(Decimal("0.004"), Decimal("0.002"), Decimal("0.010")),
 }
+
+
+@exactly
+def stub_basic(diameter: Decimal, tpi: Decimal) -> tuple[Decimal, Decimal]:
+    """Return the basic pitch and minor diameter of a stub Acme thread in inches: D - 0.3 P, D - 0.6 P (ASME B1.8).
+
+    Its limits are not held here.
+    """
+    pitch = 1 / tpi
+    return rounded(diameter - Decimal("0.3") * pitch, 4), rounded(diameter - Decimal("0.6") * pitch, 4)
 
 
 @cache
@@ -72,9 +84,7 @@ def _root_clearance(tpi: Decimal) -> Decimal:
     return Decimal("0.020") if tpi <= 10 else Decimal("0.010")
 
 
-def _check_class(thread_class: str, stub: bool) -> None:
-    if stub:
-        raise NotDefined("Limits of stub Acme threads (ASME B1.8) are not held here.", tuple(CLASSES))
+def _check_class(thread_class: str) -> None:
     if thread_class in CENTRALIZING:
         raise NotDefined(
             f"Limits of centralizing Acme class {thread_class} are not held here.", (thread_class.replace("C", "G"),)
@@ -84,9 +94,7 @@ def _check_class(thread_class: str, stub: bool) -> None:
 
 
 @exactly
-def acme_limits(
-    diameter: Decimal, tpi: Decimal, thread_class: str, internal: bool, *, stub: bool = False
-) -> ThreadLimits:
+def acme_limits(diameter: Decimal, tpi: Decimal, thread_class: str, internal: bool) -> ThreadLimits:
     """Return the limits in inches of a general purpose Acme thread (ASME B1.5).
 
     Allowance and tolerance are those of the thread's own diameter, also outside the preferred combinations.
@@ -96,12 +104,11 @@ def acme_limits(
         tpi: Threads per inch; with several starts those of the pitch, not of the lead.
         thread_class: 2G, 3G or 4G.
         internal: True for a nut.
-        stub: True for stub Acme (ASME B1.8), which has no limits here.
 
     Raises:
         NotDefined: The class has no limits here, or the pitch is too coarse for the diameter.
     """
-    _check_class(thread_class, stub)
+    _check_class(thread_class)
     if diameter <= 0 or tpi <= 0 or 2 / tpi > diameter:
         near = tuple(acme_name(d, n) for d, n in preferred().items() if d >= diameter)[:2]
         raise NotDefined(
@@ -122,7 +129,7 @@ def acme_limits(
     remarks = ["tolerances for a length of engagement up to 2 D"]
     if preferred().get(diameter) != tpi:
         remarks.append(
-            "not a preferred combination: some tables borrow the tolerance of a preferred diameter of this pitch"
+            Doubt("not a preferred combination: some tables borrow the tolerance of a preferred diameter of this pitch")
         )
     if internal:
         return ThreadLimits(

@@ -207,9 +207,11 @@ def identify(
     measured = diameter * scale
     measured_pitch = MM_PER_INCH / tpi if tpi is not None else (pitch or Decimal(0)) * scale
 
-    def score(thread: _Listed) -> Decimal:
+    def score(thread: _Listed) -> tuple[Decimal, Decimal]:
         band = thread.minor if internal else thread.major
-        return _PITCH_WEIGHT * abs(measured_pitch - thread.pitch) + _outside_by(measured, band)
+        off = _PITCH_WEIGHT * abs(measured_pitch - thread.pitch) + _outside_by(measured, band)
+        # Taper threads have wide bands: of two that hold the size, the nearer one is likelier.
+        return off, abs(measured - band[0]) if thread.taper else Decimal(0)
 
     def possible(thread: _Listed) -> bool:
         band = thread.minor if internal else thread.major

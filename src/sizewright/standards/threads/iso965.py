@@ -122,14 +122,14 @@ def fundamental_deviation(pitch: Decimal, position: str) -> Figure:
         constant, slope = _SLOPES[position]
         size = r40(constant + slope * pitch)
         value = size if symbol == "EI" else -size
-        return Figure(mm(value), f"{position}: {symbol} {trimmed(value)} um, ISO 965-1 clause 13 formula, R40", False)
+        return Figure(mm(value), f"{position}: {symbol} {trimmed(value)} µm, ISO 965-1 clause 13 formula, R40", False)
     if position in ("h", "H"):
         return Figure(Decimal(0), f"{position}: {symbol} 0", row is not None)
     if row is None or not row[column]:
         letters = [c.partition("_")[2] for c in (row or {}) if c.startswith(symbol) and row and row[c]]
         raise NotDefined(f"Position {position} is not defined for a pitch of {trimmed(pitch)} mm.", tuple(letters))
     source = {"az": "ISO 965-4", "AZ": "ISO 965-5", "AX": "ISO 965-5"}.get(position, "ISO 965-1 Table 1")
-    return Figure(mm(row[column]), f"{position}: {symbol} {row[column]} um at P {trimmed(pitch)}, {source}")
+    return Figure(mm(row[column]), f"{position}: {symbol} {row[column]} µm at P {trimmed(pitch)}, {source}")
 
 
 def _provided(cells: dict[str, str], symbol: str) -> list[int]:
@@ -166,9 +166,9 @@ def crest_tolerance(pitch: Decimal, grade: int, internal: bool) -> Figure:
     _check_grade(grade, _provided(row, symbol), symbol, pitch)
     if pitch in table:
         cell = row[f"{symbol}_{grade}"]
-        return Figure(mm(cell), f"{symbol} {cell} um, grade {grade} at P {trimmed(pitch)}, ISO 965-1")
+        return Figure(mm(cell), f"{symbol} {cell} µm, grade {grade} at P {trimmed(pitch)}, ISO 965-1")
     value = _stepped(_crest_grade_six(symbol, pitch), _CREST_STEPS[symbol][grade])
-    return Figure(mm(value), f"{symbol} {trimmed(value)} um, grade {grade}, ISO 965-1 clause 13 formula, R40", False)
+    return Figure(mm(value), f"{symbol} {trimmed(value)} µm, grade {grade}, ISO 965-1 clause 13 formula, R40", False)
 
 
 @exactly
@@ -213,14 +213,14 @@ def pitch_tolerance(diameter: Decimal, pitch: Decimal, grade: int, internal: boo
             _check_grade(grade, _provided(row, symbol), symbol, pitch)
             cell = row[f"{symbol}_{grade}"]
             reason = (
-                f"{symbol} {cell} um, grade {grade}, d {trimmed(low)}-{trimmed(high)}, P {trimmed(pitch)}, ISO 965-1"
+                f"{symbol} {cell} µm, grade {grade}, d {trimmed(low)}-{trimmed(high)}, P {trimmed(pitch)}, ISO 965-1"
             )
             return Figure(mm(cell), reason)
     like = max(Decimal(row["pitch_mm"]) for row in table if Decimal(row["pitch_mm"]) <= pitch)
     provided = {g for row in table if Decimal(row["pitch_mm"]) == like for g in _provided(row, symbol)}
     _check_grade(grade, sorted(provided), symbol, pitch)
     value = _stepped(_pitch_grade_six(low, high, pitch), _PITCH_STEPS[symbol][grade])
-    return Figure(mm(value), f"{symbol} {trimmed(value)} um, grade {grade}, ISO 965-1 clause 13 formula, R40", False)
+    return Figure(mm(value), f"{symbol} {trimmed(value)} µm, grade {grade}, ISO 965-1 clause 13 formula, R40", False)
 
 
 @dataclass(frozen=True, slots=True)

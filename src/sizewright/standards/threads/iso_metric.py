@@ -18,7 +18,7 @@ from sizewright.standards.threads.iso965 import (
     engagement_group,
     pitch_tolerance,
 )
-from sizewright.standards.threads.model import ThreadLimits
+from sizewright.standards.threads.model import Doubt, ThreadLimits
 
 __all__ = [
     "basic_minor",
@@ -123,13 +123,13 @@ def check_form(diameter: Decimal, pitch: Decimal) -> None:
 
 
 def _combination_remarks(diameter: Decimal, pitch: Decimal, figures: ClassFigures) -> list[str]:
-    remarks = []
+    remarks: list[str] = []
     if not is_standard(diameter, pitch):
         known = (
             [metric_name(diameter, p) for p in pitches_of(diameter)] if diameter in sizes() else near_sizes(diameter)
         )
         name = metric_name(diameter, pitch)
-        remarks.append(f"{name} is not a standard combination of ISO 261; near: {', '.join(known)}")
+        remarks.append(Doubt(f"{name} is not a standard combination of ISO 261; near: {', '.join(known)}"))
     if not figures.tabulated:
         remarks.append("ISO 965-1 does not tabulate this combination: tolerances by its formulas, rounded to R40")
     return remarks
@@ -146,7 +146,7 @@ def _class_remarks(parts: ToleranceClass, text: str, internal: bool, engagement:
     if engagement != "N" and text not in recommended:
         remarks.append(f"for group {engagement} ISO 965-1 recommends {' or '.join(recommended)} (quality medium)")
     if {parts.pitch_position, parts.crest_position} & set("abcd"):
-        remarks.append("deviations a to d are those of ISO 965-1:2013, not confirmed by a second print")
+        remarks.append(Doubt("deviations a to d are those of ISO 965-1:2013, not confirmed by a second print"))
     if lead_starts > 1:
         remarks.append(f"{lead_starts} starts: limits by the pitch, not the lead")
     return remarks

@@ -9,7 +9,7 @@ from sizewright.standards.threads.exact import exactly, root3, rounded, trimmed
 from sizewright.standards.threads.iso261 import is_standard, near_sizes
 from sizewright.standards.threads.iso965 import Group, class_figures
 from sizewright.standards.threads.iso_metric import basic_pitch, check_form
-from sizewright.standards.threads.model import ThreadLimits
+from sizewright.standards.threads.model import Doubt, ThreadLimits
 
 # Pairs of ISO 5855-1 Table 2 that ISO 261 does not have (diameter, pitch in mm).
 _OWN_PAIRS = {
@@ -79,10 +79,10 @@ def mj_limits(
     check_form(diameter, pitch)
     figures = class_figures(diameter, pitch, tolerance_class, internal)
     why = [*figures.why, f"group {engagement}"]
-    remarks = (
+    remarks: list[str] = (
         []
         if _is_listed(diameter, pitch)
-        else [f"MJ{trimmed(diameter)}x{trimmed(pitch)} is not in the table of ISO 5855-1"]
+        else [Doubt(f"MJ{trimmed(diameter)}x{trimmed(pitch)} is not in the table of ISO 5855-1")]
     )
     if not figures.tabulated:
         remarks.append("ISO 965-1 does not tabulate this combination: tolerances by its formulas, rounded to R40")

@@ -10,6 +10,12 @@ Limits: TypeAlias = tuple[Decimal | None, Decimal | None]
 """Lower and upper limit in the unit of the family; None where the standard sets no limit."""
 
 
+class Doubt(str):
+    """A remark that warns: the thread may be mistyped, or a figure is not sure or not held."""
+
+    __slots__ = ()
+
+
 @dataclass(frozen=True, slots=True)
 class ThreadLimits:
     """Limits of size of a parallel thread.
@@ -19,7 +25,7 @@ class ThreadLimits:
         pitch: Limits of the pitch diameter (d2, D2).
         minor: Limits of the minor diameter (d1 or d3, D1).
         why: One short reason for each deviation, tolerance and rule that entered.
-        remarks: What a reader should know: what is not a standard combination, not confirmed, not checked.
+        remarks: What a reader should know; each `Doubt` among them is a warning.
     """
 
     major: Limits

@@ -9,7 +9,7 @@ from typing import Literal
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
 from sizewright.standards.threads.exact import exactly, mm, rounded, trimmed
-from sizewright.standards.threads.model import TaperGauging, ThreadLimits
+from sizewright.standards.threads.model import Doubt, TaperGauging, ThreadLimits
 
 TaperKind = Literal["R", "Rc"]
 NptKind = Literal["NPT", "NPTF"]
@@ -90,7 +90,7 @@ def g_limits(size: str, internal: bool, tolerance_class: str | None = None) -> T
             major=(major, None),
             pitch=(pitch, pitch + mm(row["G_TD2_um"])),
             minor=(minor, minor + mm(row["G_TD1_um"])),
-            why=(f"TD2 +{row['G_TD2_um']} um, ISO 228-1", f"TD1 +{row['G_TD1_um']} um, ISO 228-1"),
+            why=(f"TD2 +{row['G_TD2_um']} µm, ISO 228-1", f"TD1 +{row['G_TD1_um']} µm, ISO 228-1"),
             remarks=("ISO 228-1 sets no tolerance for the internal major diameter",),
         )
     if tolerance_class not in ("A", "B"):
@@ -102,7 +102,7 @@ def g_limits(size: str, internal: bool, tolerance_class: str | None = None) -> T
         major=(major - mm(row["G_Td_um"]), major),
         pitch=(pitch - mm(width), pitch),
         minor=(None, minor),
-        why=(f"Td2 -{width} um, class {tolerance_class}, ISO 228-1", f"Td -{row['G_Td_um']} um, ISO 228-1"),
+        why=(f"Td2 -{width} µm, class {tolerance_class}, ISO 228-1", f"Td -{row['G_Td_um']} µm, ISO 228-1"),
         remarks=("ISO 228-1 sets no tolerance for the external minor diameter",),
     )
 
@@ -121,12 +121,16 @@ def rp_limits(size: str) -> ThreadLimits:
         major=(major - width, major + width),
         pitch=(pitch - width, pitch + width),
         minor=(minor - width, minor + width),
-        why=(f"+-{row['rp_dia_tol_um']} um on every diameter, ISO 7-1",),
+        why=(f"±{row['rp_dia_tol_um']} µm on every diameter, ISO 7-1",),
         remarks=(
             "Rp is checked by a taper plug gauge: how far it enters, not the diameters",
-            "the tolerance is not confirmed by a second print",
+            Doubt("the tolerance is not confirmed by a second print"),
         ),
     )
+
+
+def _turns(count: Decimal) -> str:
+    return f"{trimmed(count)} turn" + ("" if count == 1 else "s")
 
 
 @exactly
@@ -150,11 +154,11 @@ def iso7_gauging(size: str, kind: TaperKind) -> TaperGauging:
         pitch=Decimal(row["pitch_dia_mm"]),
         minor=Decimal(row["minor_mm"]),
         useful_length=Decimal(row["R_useful_nom_mm"]) if external else None,
-        why=(f"gauge plane +-{tolerance} mm, {trimmed(turns)} turns, ISO 7-1",),
+        why=(f"gauge plane ±{tolerance} mm, {_turns(turns)}, ISO 7-1",),
         remarks=(
-            f"checked by where the {checked} stops (gauge plane +-{trimmed(turns)} turns), not by diameters",
-            "the diameters are basic and hold at the gauge plane only; the thread tapers 1 in 16 on the diameter",
-            "the tolerance of the gauge plane is not confirmed by a second print",
+            f"checked by where the {checked} stops (gauge plane ±{_turns(turns)}), not by diameters",
+            "the thread tapers 1 in 16 on the diameter",
+            Doubt("the tolerance of the gauge plane is not confirmed by a second print"),
         ),
     )
 
@@ -189,7 +193,7 @@ def npt_gauging(size: str, internal: bool, kind: NptKind = "NPT", nptf_class: in
         inspected = "has to be inspected" if nptf_class == 2 else "is inspected in class 2 only"
         remarks.append(f"truncation {inspected} (ASME B1.20.3)")
     if row["basis"] == "formula":
-        remarks.append("D and L1 of this size are not confirmed by a second print")
+        remarks.append(Doubt("D and L1 of this size are not confirmed by a second print"))
     return TaperGauging(
         gauge_length=Decimal(row["L1"]),
         plane_tolerance=turn,

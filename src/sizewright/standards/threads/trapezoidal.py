@@ -10,7 +10,7 @@ from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
 from sizewright.standards.threads.exact import exactly, mm, rounded, trimmed
 from sizewright.standards.threads.iso_metric import starts
-from sizewright.standards.threads.model import ThreadLimits
+from sizewright.standards.threads.model import Doubt, ThreadLimits
 
 CLASSES = {True: ("7H", "8H", "9H"), False: ("7e", "8e", "8c", "9c")}
 
@@ -132,6 +132,11 @@ def root_tolerance(pitch_tolerance: Decimal, deviation: Decimal) -> Decimal:
     return rounded(Decimal("1.25") * pitch_tolerance, 0, ROUND_HALF_EVEN) + abs(deviation)
 
 
+def default_class(internal: bool) -> str:
+    """Return the class of tolerance quality medium (ISO 2903)."""
+    return "7H" if internal else "7e"
+
+
 @exactly
 def tr_limits(
     diameter: Decimal, pitch: Decimal, tolerance_class: str, internal: bool, lead: Decimal | None = None
@@ -160,15 +165,15 @@ def tr_limits(
     count = 1 if lead is None else starts(lead, pitch)
     width = _for_starts(_pitch_tolerance(diameter, pitch, grade, symbol), count)
     row = _pitches()[pitch]
-    why = [f"{symbol} {width} um, grade {grade}, ISO 2903"]
+    why = [f"{symbol} {width} µm, grade {grade}, ISO 2903"]
     remarks = []
     if not is_standard(diameter, pitch):
-        remarks.append(f"{tr_name(diameter, pitch)} is not a standard combination of ISO 2902")
+        remarks.append(Doubt(f"{tr_name(diameter, pitch)} is not a standard combination of ISO 2902"))
     if count > 1:
         why.append(f"{count} starts: {symbol} x {_START_FACTORS.get(count, _MANY_STARTS)}, ISO 2903")
-        remarks.append("the factor for several starts is not confirmed by a second print")
+        remarks.append(Doubt("the factor for several starts is not confirmed by a second print"))
     if internal:
-        why += [f"TD1 {row['TD1_4']} um, grade 4, ISO 2903", "H: EI 0"]
+        why += [f"TD1 {row['TD1_4']} µm, grade 4, ISO 2903", "H: EI 0"]
         minor_min = basic.internal_minor
         return ThreadLimits(
             major=(basic.internal_major, None),
@@ -180,9 +185,9 @@ def tr_limits(
     deviation = Decimal(row[f"es_{position}"])
     root = root_tolerance(width, deviation)
     why += [
-        f"{position}: es {deviation} um on d2 only, ISO 2903",
-        f"Td {row['Td_4']} um, grade 4, ISO 2903",
-        f"Td3 {root} um = 1.25 Td2 + |es|, ISO 2903",
+        f"{position}: es {deviation} µm on d2 only, ISO 2903",
+        f"Td {row['Td_4']} µm, grade 4, ISO 2903",
+        f"Td3 {root} µm = 1.25 Td2 + |es|, ISO 2903",
     ]
     pitch_max = basic.pitch + mm(deviation)
     return ThreadLimits(

@@ -9,7 +9,7 @@ from typing import Literal
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.threads.exact import exactly, rounded, trimmed
 from sizewright.standards.threads.mj import internal_minor_basic, root_limits
-from sizewright.standards.threads.model import ThreadLimits
+from sizewright.standards.threads.model import Doubt, ThreadLimits
 from sizewright.standards.threads.unified_rules import (
     CLASS_FACTORS,
     EDITIONS,
@@ -193,7 +193,7 @@ def _internal(thread: _Thread) -> ThreadLimits:
         minor = (rounded(internal_minor_basic(diameter, 1 / tpi), 4), None)
         why.append("minor min: D - 0.974279 P, ASME B1.15")
         remarks.append(
-            "the upper limit of the UNJ minor diameter is not held here: take it from the table of ASME B1.15"
+            Doubt("the upper limit of the UNJ minor diameter is not held here: take it from the table of ASME B1.15")
         )
     else:
         basic = diameter - height(10, tpi, edition)
@@ -203,6 +203,11 @@ def _internal(thread: _Thread) -> ThreadLimits:
         minor = (lower, thread.printed.get("minor_max", upper))
         why.append(f"TD1 {width} in")
     return ThreadLimits((rounded(diameter, 4), None), (pitch_min, pitch_max), minor, tuple(why), tuple(remarks))
+
+
+def default_class(series: str, internal: bool) -> str:
+    """Return the class of general use, 2A or 2B (ASME B1.1); UNJ threads have class 3 only (ASME B1.15)."""
+    return ("3" if "J" in series else "2") + ("B" if internal else "A")
 
 
 @exactly

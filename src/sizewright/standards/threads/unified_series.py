@@ -130,6 +130,6 @@ def check_series(diameter: Decimal, tpi: Decimal, series: str) -> tuple[str, tup
             if name == series
         ]
         actual = [f"{thread} {found}"]
-        near = tuple(dict.fromkeys([*own, *actual, *near_threads(diameter, tpi)]))
+        near = tuple(dict.fromkeys([*own, *near_threads(diameter, tpi), *actual]))
         raise NotDefined(f"{thread} is not a {series} thread of ASME B1.1.", near)
     return found, (f"{thread} is designated {found} in ASME B1.1, not {series}",)

@@ -13,6 +13,9 @@ from decimal import Decimal
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.threads.exact import PI, cosine, cotangent, exactly, root3, sine, trimmed
 
+FLANK_ANGLES = {"M": 60, "MJ": 60, "Tr": 30, "Acme": 29, "Stub Acme": 29, "G": 55}
+"""Included flank angle in degrees by form; the series of Unified threads have 60."""
+
 # Height of the crest above the pitch line in pitches, maximum material, by included flank angle in degrees.
 # 60: 3/8 H (ISO 68-1, ASME B1.1); 55: H/3 (ISO 228-1, 0.640327 P / 2); 30 and 29: P/4 (ISO 2901, ASME B1.5).
 _ADDENDA = {60: None, 55: Decimal("0.3201635"), 30: Decimal("0.25"), 29: Decimal("0.25")}

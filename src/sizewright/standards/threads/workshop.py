@@ -15,6 +15,9 @@ from sizewright.text.numbers import MM_PER_INCH
 
 Unit = Literal["mm", "in"]
 
+TAP_LEADS = (("taper", Decimal(10)), ("plug", Decimal(5)), ("bottoming", Decimal(2)))
+"""The chamfered lead of hand taps in pitches, the longest that each has (ASME B94.9, from memory)."""
+
 _TURNS = "may engage two turns at most by ISO 1502, three by ASME B1.2"
 
 
@@ -90,7 +93,7 @@ def tap_drills(
     pitch: Decimal,
     percent: Decimal = Decimal(75),
     *,
-    minor: tuple[Decimal, Decimal] | None = None,
+    minor: tuple[Decimal, Decimal | None] | None = None,
     unit: Unit = "in",
     count: int = 3,
 ) -> tuple[TapDrill, ...]:
@@ -100,7 +103,8 @@ def tap_drills(
         major: Basic major diameter in `unit`.
         pitch: Pitch in `unit`.
         percent: Percentage of thread wanted.
-        minor: Limits of the internal minor diameter in `unit`; drills inside them come first.
+        minor: Limits of the internal minor diameter in `unit`, the upper one None where it is not known; drills inside
+            them come first.
         unit: `in` or `mm`.
         count: How many drills to return.
 
@@ -116,7 +120,7 @@ def tap_drills(
     found = []
     for drill in drills():
         diameter = drill.diameter * scale
-        inside = None if minor is None else minor[0] <= diameter <= minor[1]
+        inside = None if minor is None else minor[0] <= diameter <= (minor[1] or major)
         found.append(TapDrill(drill, diameter, percent_of_thread(major, diameter, pitch), inside))
     found.sort(key=lambda tap: (tap.inside is False, abs(tap.diameter - wanted), tap.diameter))
     return tuple(found[:count])

@@ -1,0 +1,150 @@
+"""What may stand beside what: two features after each other, and what parts them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sizewright.notation.fits import CLASSED_KINDS
+from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
+from sizewright.notation.measures import Weighed, is_angle_measure
+from sizewright.notation.model import ONCE, Classed, Feature, LimitPair, Repeat, Span, Thread
+from sizewright.notation.pairs import is_whole
+from sizewright.notation.pieces import Tail
+from sizewright.text.errors import CalloutError
+
+# Grades of ISO 286 end here: R18 may be a class, R20 is a radius.
+_HIGHEST_GRADE = 18
+_DEPTHS = ("depth", "thread depth")
+# Two stacked sizes of one kind that differ by less than this share may be the two limits of one.
+_NEAR = 10
+
+
+@dataclass(slots=True, eq=False, repr=False)
+class Item:
+    """A feature on its way, with what was typed about how often it occurs."""
+
+    feature: Weighed | Feature
+    separator: str | None
+    count_before: Tail | None
+    count_after: Tail | None
+    typical: bool
+    repeat: Repeat = ONCE
+    counted: bool = False
+
+    @property
+    def span(self) -> Span:
+        """Where it stands; a ready note has no span of its own."""
+        return self.feature.span if isinstance(self.feature, Weighed | Thread) else (0, 0)
+
+    @property
+    def kind(self) -> str | None:
+        """The kind its mark tells, None for a bare number."""
+        if isinstance(self.feature, Weighed):
+            return self.feature.kind
+        return "thread" if isinstance(self.feature, Thread) else "ready"
+
+
+def check_neighbours(before: Item, item: Item) -> None:
+    """A bare number after another feature needs a line or a semicolon between them, or a mark that tells what it is."""
+    separator, kind = item.separator, item.kind
+    if separator is None and kind is not None and isinstance(before.feature, Weighed) and before.kind is None:
+        nominal = before.feature.measure.nominal
+        if is_whole(nominal) and before.feature.measure.tolerance is None and item.count_before is None:
+            raise CalloutError(
+                "a whole number before a mark: a count without its x, or a size",
+                *before.span,
+                "4x Ø10 for a count, a line of its own for a size",
+            )
+    _check_thread_beside(before, item)
+    _check_mark_beside(before, item)
+    if separator == "LINE":
+        _check_stacked(before, item)
+        _check_under_class(before, item)
+    if kind is not None or separator in ("LINE", "SEMICOLON", "BY"):
+        return
+    if separator == "COMMA":
+        raise CalloutError("a number after a comma", *item.span, "no blank after a decimal comma, or one size a line")
+    raise CalloutError("two sizes side by side", *item.span, "one size a line, or a mark that tells what each is")
+
+
+def _check_thread_beside(before: Item, item: Item) -> None:
+    """Beside a thread stands what has a mark; an x after it is followed by its depth or length."""
+    if before.kind == "thread" and item.separator in (None, "BY") and item.kind in (None, "thickness"):
+        raise CalloutError("a number after a thread", *item.span, "20 DEEP or 20 LONG")
+    _check_class_beside(before, item)
+    if item.separator == "BY" and "thread" in (before.kind, item.kind) and item.kind not in DEPENDENT_KINDS:
+        raise CalloutError("an x beside a thread", *item.span, "no blank before the x for a count, 20 DEEP for a depth")
+    if before.kind == "thread" and item.kind in _DEPTHS and _through(before.feature) and PILOT_HOLE not in _notes(item):
+        raise CalloutError("a depth on a thread that goes through", *item.span, "THRU or a depth")
+
+
+def _check_class_beside(before: Item, item: Item) -> None:
+    """`Ø20` and under it `M6`: a thread of its own, or the class of the size above."""
+    thread = item.feature
+    if (
+        item.separator not in ("LINE", "COMMA")
+        or not isinstance(thread, Thread)
+        or not isinstance(before.feature, Weighed)
+    ):
+        return
+    bare = thread.form in ("M", "G") and thread.pitch is None and not thread.classes and thread.size.isdigit()
+    size, nominal = before.feature, before.feature.measure.nominal
+    if not bare or size.kind not in CLASSED_KINDS or size.through or size.measure.tolerance or nominal is None:
+        return
+    if int(thread.size) <= _HIGHEST_GRADE and nominal.value > int(thread.size) and not is_angle_measure(size.measure):
+        name = f"{thread.form}{thread.size}"
+        hint = f"a semicolon before it or its pitch for a thread; {nominal.value} {name} on one line for the class"
+        raise CalloutError(f"{name} can be a thread or the tolerance class of the size before it", *item.span, hint)
+
+
+def _through(feature: object) -> bool:
+    return isinstance(feature, Thread) and feature.through is not None
+
+
+def _notes(item: Item) -> tuple[str, ...]:
+    return item.feature.notes if isinstance(item.feature, Weighed | Thread) else ()
+
+
+def _check_mark_beside(before: Item, item: Item) -> None:
+    """`Ø20 R4`, `Ø20 C1`: a radius or chamfer beside a size, nothing between them, can be a tolerance class."""
+    if item.separator is not None or item.count_before is not None or not isinstance(item.feature, Weighed):
+        return
+    if item.kind != "radius" and not item.feature.letter_c:
+        return
+    measure, size = item.feature.measure, before.feature
+    if not isinstance(size, Weighed) or size.kind not in CLASSED_KINDS or size.measure.tolerance is not None:
+        return
+    if is_angle_measure(size.measure) or size.through or not is_whole(measure.nominal) or measure.tolerance is not None:
+        return
+    if measure.nominal is not None and measure.nominal.value <= _HIGHEST_GRADE:
+        raise CalloutError(
+            f"{'a chamfer' if item.feature.letter_c else 'a radius'} beside a size can be a tolerance class",
+            *item.span,
+            "a semicolon or a line between the two sizes",
+        )
+
+
+def _check_under_class(before: Item, item: Item) -> None:
+    """Limits on the line under a class belong to it, and are held against it only in brackets on its own line."""
+    if item.kind is not None or not isinstance(before.feature, Weighed) or not isinstance(item.feature, Weighed):
+        return
+    if isinstance(before.feature.measure.tolerance, Classed) and isinstance(item.feature.measure.tolerance, LimitPair):
+        raise CalloutError(
+            "limits under a tolerance class", *item.span, "the limits in brackets beside it: Ø25 H7 (25.021/25.000)"
+        )
+
+
+def _check_stacked(before: Item, item: Item) -> None:
+    """Two sizes of one kind, nearly alike, one under the other, may be the limits of one."""
+    if item.kind is None or item.kind != before.kind or not isinstance(item.feature, Weighed):
+        return
+    sizes = [each.feature.measure for each in (before, item) if isinstance(each.feature, Weighed)]
+    if any(size.nominal is None or size.tolerance or size.bound or size.other for size in sizes):
+        return
+    one, two = (size.nominal.value for size in sizes if size.nominal is not None)
+    if one != two and abs(one - two) * _NEAR < max(one, two):  # type: ignore[operator]
+        raise CalloutError(
+            f"two near sizes of one {item.kind}, one under the other: two sizes, or two limits",
+            *item.span,
+            "the mark once for limits (Ø25.1/24.9), a semicolon between two sizes",
+        )
