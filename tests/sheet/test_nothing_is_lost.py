@@ -61,7 +61,11 @@ def _held(sheet: Sheet, number: int, typed: str) -> bool:
     if shape.kind == "ballooned":
         return shape.head is not None and int(shape.head.text) in [line.balloon for line in sheet.lines]
     # A line that continues a callout has no head: a semicolon glued to its colon is text.
-    return [callout for _, callout in held] in ([typed[shape.start : shape.end]], [typed.strip()])
+    callouts = [callout for _, callout in held]
+    if callouts == [typed[shape.start : shape.end]]:
+        return True
+    rest = typed.strip().removeprefix(callouts[0]).lstrip() if callouts else typed
+    return len(callouts) == 1 and (not rest or rest.startswith(";"))
 
 
 @settings(max_examples=200, deadline=None)
