@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
@@ -19,6 +20,7 @@ from sizewright.notation.model import (
     Note,
     PlusMinus,
     Repeat,
+    Repeated,
     Size,
     Span,
     Standing,
@@ -26,7 +28,7 @@ from sizewright.notation.model import (
 )
 from sizewright.notation.neighbours import Item, check_neighbours
 from sizewright.notation.pairs import is_whole
-from sizewright.notation.pieces import Piece, RawSize, RawThread, Tail
+from sizewright.notation.pieces import Piece, RawReady, RawSize, RawThread, Tail
 from sizewright.notation.threads import claim_depths, part_threads, settle
 from sizewright.text.errors import CalloutError
 
@@ -44,7 +46,7 @@ def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callo
     """
     _lead(leading, pieces)
     pieces = [each for piece in pieces for each in part_threads(piece)]
-    items = [_item(piece, text) for piece in pieces]
+    items = [item for piece in pieces for item in _items(piece, text)]
     for position in range(1, len(items)):
         check_neighbours(items[position - 1], items[position])
     _spread(items)
@@ -72,14 +74,20 @@ def _lead(leading: list[Tail], pieces: list[Piece]) -> None:
             raise CalloutError("this word belongs before a size", *tail.span)
 
 
-def _item(piece: Piece, text: str) -> Item:
+def _items(piece: Piece, text: str) -> Iterator[Item]:
     if isinstance(piece.body, RawThread):
         thread, places, typical = settle(piece.body)
-        return Item(thread, piece.separator, piece.count, places, typical)
-    if not isinstance(piece.body, RawSize):
-        return Item(piece.body, piece.separator, piece.count, None, False)
-    weighed = weigh(piece.body, text)
-    return Item(weighed, piece.separator, piece.count, weighed.places, weighed.typical)
+        yield Item(thread, piece.separator, piece.count, places, typical)
+    elif isinstance(piece.body, RawReady):
+        first, *others = piece.body.features
+        yield Item(first, piece.separator, piece.count, None, False, piece.body.span)
+        for feature in others:
+            yield Item(feature, None, None, None, False, piece.body.span)
+    elif not isinstance(piece.body, RawSize):
+        yield Item(piece.body, piece.separator, piece.count, None, False)
+    else:
+        weighed = weigh(piece.body, text)
+        yield Item(weighed, piece.separator, piece.count, weighed.places, weighed.typical)
 
 
 def _spread(items: list[Item]) -> None:
@@ -126,7 +134,7 @@ def _join(items: list[Item], at: int, text: str, remarks: list[Note]) -> tuple[i
     if isinstance(item.feature, Thread):
         return 1, replace(item.feature, repeat=item.repeat)
     if not isinstance(item.feature, Weighed):
-        return 1, item.feature
+        return 1, _repeated(item)
     following = items[at + 1] if at + 1 < len(items) else None
     if following is not None and following.separator == "BY" and isinstance(following.feature, Weighed):
         if following.kind in DEPENDENT_KINDS:
@@ -136,6 +144,15 @@ def _join(items: list[Item], at: int, text: str, remarks: list[Note]) -> tuple[i
             raise CalloutError("a third number after an x", *third.span, "2 x 45°, 12 x 12 SQ, Ø10 x 20 DEEP")
         return 2, _by(item.feature, following, text, remarks)
     return 1, _single(item.feature, item.repeat, following)
+
+
+def _repeated(item: Item) -> Feature:
+    """A ready feature with the count that stands before it; without one it keeps its own."""
+    feature = item.feature
+    assert not isinstance(feature, Weighed)
+    if item.counted and isinstance(feature, Repeated):
+        return replace(feature, repeat=item.repeat)
+    return feature
 
 
 def _by(first: Weighed, item: Item, text: str, remarks: list[Note]) -> Feature:

@@ -217,6 +217,8 @@ class UnitsNote:
     unit: Literal["mm", "inch"]
 
 
+# Features that occur a number of times: what is not among them holds for the whole drawing.
+Repeated = Size | Chamfer | Thread
 Feature = Size | Chamfer | Thread | GeneralNote | UnitsNote
 
 

@@ -28,13 +28,14 @@ class Item:
     count_before: Tail | None
     count_after: Tail | None
     typical: bool
+    place: Span = (0, 0)
     repeat: Repeat = ONCE
     counted: bool = False
 
     @property
     def span(self) -> Span:
-        """Where it stands; a ready note has no span of its own."""
-        return self.feature.span if isinstance(self.feature, Weighed | Thread) else (0, 0)
+        """Where it stands; a ready feature has no span of its own."""
+        return self.feature.span if isinstance(self.feature, Weighed | Thread) else self.place
 
     @property
     def kind(self) -> str | None:
@@ -72,8 +73,13 @@ def _check_thread_beside(before: Item, item: Item) -> None:
     if before.kind == "thread" and item.separator in (None, "BY") and item.kind in (None, "thickness"):
         raise CalloutError("a number after a thread", *item.span, "20 DEEP or 20 LONG")
     _check_class_beside(before, item)
-    if item.separator == "BY" and "thread" in (before.kind, item.kind) and item.kind not in DEPENDENT_KINDS:
-        raise CalloutError("an x beside a thread", *item.span, "no blank before the x for a count, 20 DEEP for a depth")
+    whole = {"thread", "ready"} & {before.kind, item.kind}
+    if item.separator == "BY" and whole and item.kind not in DEPENDENT_KINDS:
+        raise CalloutError(
+            f"an x beside {'a thread' if 'thread' in whole else 'what is no size'}",
+            *item.span,
+            "no blank before the x for a count, 20 DEEP for a depth",
+        )
     if before.kind == "thread" and item.kind in _DEPTHS and _through(before.feature) and PILOT_HOLE not in _notes(item):
         raise CalloutError("a depth on a thread that goes through", *item.span, "THRU or a depth")
 

@@ -39,9 +39,17 @@ class RawThread:
 
 
 @dataclass(slots=True, eq=False, repr=False)
-class Piece:
-    """A size, a thread or a ready feature, with what stands before it."""
+class RawReady:
+    """Features that a language of their own has read whole (a geometric frame, a texture), with where they stand."""
 
-    body: RawSize | RawThread | Feature
+    features: tuple[Feature, ...]
+    span: Span = (0, 0)
+
+
+@dataclass(slots=True, eq=False, repr=False)
+class Piece:
+    """A size, a thread or ready features, with what stands before them."""
+
+    body: RawSize | RawThread | RawReady | Feature
     separator: str | None = None
     count: Tail | None = None

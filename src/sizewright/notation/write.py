@@ -28,6 +28,7 @@ from sizewright.notation.model import (
     Measure,
     PlusMinus,
     Repeat,
+    Repeated,
     Size,
     Standing,
     Thread,
@@ -115,7 +116,7 @@ def _counted(body: str, repeat: Repeat, running: Repeat | None, style: Style) ->
 
 
 def _repeat_of(feature: Feature) -> Repeat:
-    return feature.repeat if isinstance(feature, Size | Chamfer | Thread) else ONCE
+    return feature.repeat if isinstance(feature, Repeated) else ONCE
 
 
 def _must_count(repeat: Repeat, running: Repeat | None) -> bool:
