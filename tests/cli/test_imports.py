@@ -10,7 +10,7 @@ ALLOWED = {
     "cli": {"main", "read", "context"},
     "notation": {
         "amounts", "assemble", "build", "designations", "fits", "general", "grammar", "kinds", "measures",
-        "model", "neighbours", "pairs",
+        "model", "neighbours", "pairs", "parsing",
         "pieces",
         "read", "threads", "words",
     },

@@ -75,11 +75,9 @@ def _check_thread_beside(before: Item, item: Item) -> None:
     _check_class_beside(before, item)
     whole = {"thread", "ready"} & {before.kind, item.kind}
     if item.separator == "BY" and whole and item.kind not in DEPENDENT_KINDS:
-        raise CalloutError(
-            f"an x beside {'a thread' if 'thread' in whole else 'what is no size'}",
-            *item.span,
-            "no blank before the x for a count, 20 DEEP for a depth",
-        )
+        what = "a thread" if "thread" in whole else "what is no size"
+        hint = "no blank before the x for a count, 20 DEEP for a depth"
+        raise CalloutError(f"an x beside {what}", *item.span, hint)
     if before.kind == "thread" and item.kind in _DEPTHS and _through(before.feature) and PILOT_HOLE not in _notes(item):
         raise CalloutError("a depth on a thread that goes through", *item.span, "THRU or a depth")
 

@@ -6,7 +6,7 @@ import re
 from functools import cache
 from typing import Any, NamedTuple
 
-from lark import Lark, UnexpectedInput, UnexpectedToken
+from lark import Lark, UnexpectedInput
 
 from sizewright.notation.assemble import assemble
 from sizewright.notation.build import CalloutBuilder
@@ -14,12 +14,11 @@ from sizewright.notation.fits import FitsBuilder
 from sizewright.notation.general import GeneralBuilder
 from sizewright.notation.grammar import CALLOUT_FILES, CALLOUT_STARTS, make_parser
 from sizewright.notation.model import Callout, GeneralNote, Note
+from sizewright.notation.parsing import expected_by, explained, place_of, word_at
 from sizewright.notation.threads import ThreadsBuilder
 from sizewright.notation.words import KNOWN_ELSEWHERE, VOCABULARY, WORDS
 from sizewright.text.errors import CalloutError
 from sizewright.text.fold import Source, fold
-
-_AT_MOST = 8
 
 
 class Reading(NamedTuple):
@@ -92,32 +91,18 @@ def _parse(text: str, start: str) -> Any:
 
 
 def _explained(error: UnexpectedInput, text: str, start: str) -> CalloutError:
-    if isinstance(error, UnexpectedToken):
-        expected = set(getattr(error, "accepts", None) or error.expected)
-        ended = error.token.type == "$END"
-    else:
-        expected, ended = set(getattr(error, "allowed", None) or ()), False
-    would_read = _would_read(expected)
     if text.lstrip()[:1] in "+-" and not text.lstrip()[1:2].isalpha():
         sign = len(text) - len(text.lstrip())
         hint = "no sign on a size; a deviation stands after its size"
         return CalloutError("a sign before a size", sign, sign + 1, hint)
-    if ended:
-        return CalloutError("the callout ends too early", len(text), len(text), would_read)
-    at: int = getattr(error, "pos_in_stream", None) or 0
-    word = re.compile(r"[A-Za-z]+|\d[\d.,]*|\S|\s").match(text, at)
-    found = word[0] if word else text[at : at + 1]
-    suggestion = _suggestion(text, at, start)
-    hint = f'did you mean "{suggestion}"?' if suggestion else would_read
-    if "TOLERANCE_CLASS" in expected and re.fullmatch(r"[A-Za-z]{1,2}", found):
-        hint = f"a grade after it if it is a tolerance class, as in {found}7; otherwise {would_read}"
-    shown = "a line break" if found == "\n" else f'"{found}"'
-    return CalloutError(f"{shown} does not read here", at, at + len(found), hint)
-
-
-def _would_read(expected: set[str]) -> str:
-    words = [WORDS[name] for name in WORDS if name in expected and WORDS[name]]
-    return "what would read: " + ", ".join(words[:_AT_MOST]) if words else ""
+    at = place_of(error)
+    suggestion = None if at is None else _suggestion(text, at, start)
+    found = explained(error, text, WORDS)
+    if suggestion is not None:
+        found.hint = f'did you mean "{suggestion}"?'
+    elif "TOLERANCE_CLASS" in expected_by(error) and re.fullmatch(r"[A-Za-z]{1,2}", word_at(text, at)):
+        found.hint = f"a grade after it if it is a tolerance class, as in {word_at(text, at)}7; otherwise {found.hint}"
+    return found
 
 
 def _suggestion(text: str, at: int, start: str) -> str | None:
