@@ -9,10 +9,8 @@ ALLOWED = {
     "": {"__main__"},
     "cli": {"main", "read", "context"},
     "notation": {
-        "amounts", "assemble", "build", "designations", "fits", "general", "grammar", "kinds", "measures",
-        "model", "neighbours", "pairs", "parsing",
-        "pieces",
-        "read", "threads", "words",
+        "amounts", "assemble", "build", "designations", "fits", "forms", "general", "grammar", "holes", "kinds",
+        "measures", "model", "neighbours", "pairs", "parsing", "pieces", "read", "threads", "words",
     },
     "resolve": {"answer", "characteristic", "context", "scope", "sizes"},
     "text": {"caret", "errors", "fold", "numbers"},

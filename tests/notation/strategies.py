@@ -164,7 +164,7 @@ def sizes(draw: st.DrawFn, repeat: Repeat) -> Size:
     through = draw(st.sampled_from(extents)) if kind == "diameter" else None
     modifiers = tuple(draw(st.lists(st.sampled_from(MODIFIERS), max_size=2, unique=True)))
     notes = tuple(draw(st.lists(st.sampled_from(NOTES), max_size=1)))
-    return Size(kind, measure, repeat, through, None, None, modifiers, notes)
+    return Size(kind, measure, repeat, through, None, None, modifiers, notes=notes)
 
 
 def _may_be_legs(one: Measure, two: Measure) -> bool:
@@ -189,6 +189,31 @@ def chamfers(draw: st.DrawFn, repeat: Repeat) -> Chamfer:
             return Chamfer(size, letter_c=plain, repeat=repeat)
         case _:
             return Chamfer(size, repeat=repeat)
+
+
+FORMS = [
+    ("counterbore", ("counterbore diameter", "counterbore depth")),
+    ("spotface", ("spotface diameter", "spotface depth")),
+    ("countersink", ("countersink diameter", "countersink angle")),
+    ("countersink", ("countersink angle", "countersink diameter")),
+    ("counterdrill", ("counterdrill diameter", "counterdrill depth", "counterdrill angle")),
+    ("slot", ("slot width", "slot length", "slot depth")),
+    ("keyway", ("keyway width", "keyway depth")),
+    ("groove", ("groove width", "groove diameter")),
+]
+
+
+@st.composite
+def forms(draw: st.DrawFn, repeat: Repeat) -> list[Size]:
+    """The numbers of a counterbore, slot or the like, one to all of them."""
+    _, kinds = draw(st.sampled_from(FORMS))
+    taken = draw(st.integers(1, len(kinds)))
+    notes = draw(st.sampled_from([(), (), ("far side",)]))
+    made = []
+    for kind in kinds[:taken]:
+        measure = draw(measures(angle=kind.endswith("angle")).filter(lambda each: each.standing is Standing.PLAIN))
+        made.append(Size(kind, measure, repeat))
+    return [*made[:-1], replace(made[-1], notes=notes)]
 
 
 INCH_SIZES = ["#8", "1/4", "1 1/2", "0.250", "2", '10"']
@@ -261,8 +286,9 @@ def callouts(draw: st.DrawFn) -> Callout:
     typical = draw(st.booleans())
     count = draw(st.sampled_from([None, 1, 2, 12] if typical else [1, 1, 2, 12]))
     repeat = Repeat(count, typical, holes=count not in (None, 1) and draw(st.booleans()))
-    features = st.one_of(sizes(repeat), sizes(repeat), chamfers(repeat), threads(repeat))
-    drawn = draw(st.lists(features, min_size=1, max_size=3))
+    one = st.one_of(sizes(repeat), sizes(repeat), chamfers(repeat), threads(repeat)).map(lambda each: [each])
+    groups = draw(st.lists(one | forms(repeat), min_size=1, max_size=3))
+    drawn = [feature for group in groups for feature in group]
     for before, feature in pairwise(drawn):
         if isinstance(feature, Size) and feature.kind == "depth" and isinstance(before, Size | Thread):
             assume(before.through is None)

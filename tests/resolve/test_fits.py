@@ -94,7 +94,6 @@ WRONG = [
     ("Ø25.000 RC4", "inch", "19.69", ""),
     ("25 mm RC4", "mm", "an inch fit", "inches"),
     ("Ø25 ±0.1 RC4", "inch", "a tolerance beside a fit", "one or the other"),
-    ("Ø25 hole", "mm", "hole or shaft without a fit", "RC4 hole"),
     ("30° H7", "mm", "a tolerance class on an angle", "limits"),
     ("1 x 45° js7", "mm", "a tolerance class on an angle", "limits"),
     ("30° RC4", "inch", "a tolerance class on an angle", "limits"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from sizewright.notation.holes import group_forms, part_angles
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.measures import Weighed, is_angle_measure, weigh
 from sizewright.notation.model import (
@@ -45,8 +46,9 @@ def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callo
         CalloutError: pieces that do not belong together, at the piece.
     """
     _lead(leading, pieces)
-    pieces = [each for piece in pieces for each in part_threads(piece)]
+    pieces = [each for piece in pieces for whole in part_angles(piece) for each in part_threads(whole)]
     items = [item for piece in pieces for item in _items(piece, text)]
+    group_forms(items)
     for position in range(1, len(items)):
         check_neighbours(items[position - 1], items[position])
     _spread(items)
@@ -99,7 +101,7 @@ def _spread(items: list[Item]) -> None:
     running: Repeat | None = None
     segment: list[Item] = []
     for item in items:
-        dependent = item.kind in DEPENDENT_KINDS
+        dependent = item.follows or (item.kind in DEPENDENT_KINDS and item.group is None)
         if item.separator == "SEMICOLON" and not dependent:
             running = None
         if item.separator in ("SEMICOLON", "LINE") and not dependent:
@@ -112,6 +114,8 @@ def _spread(items: list[Item]) -> None:
                 raise CalloutError("a second count", *item.count_after.span, "one count for a feature")
             for each in segment:
                 each.repeat, each.counted = _repeat(item.count_after), True
+        elif item.kind == "bolt circle diameter" and item.count_before is None:
+            item.repeat, item.counted = ONCE, False  # one circle, however many holes stand on it
         else:
             item.repeat, item.counted = running or ONCE, running is not None
         if item.typical:
@@ -135,8 +139,11 @@ def _join(items: list[Item], at: int, text: str, remarks: list[Note]) -> tuple[i
         return 1, replace(item.feature, repeat=item.repeat)
     if not isinstance(item.feature, Weighed):
         return 1, _repeated(item)
+    if item.group is not None:
+        return 1, _of_form(item.feature, item.group, item.repeat)
     following = items[at + 1] if at + 1 < len(items) else None
-    if following is not None and following.separator == "BY" and isinstance(following.feature, Weighed):
+    beside = following is not None and following.group is None
+    if beside and following is not None and following.separator == "BY" and isinstance(following.feature, Weighed):
         if following.kind in DEPENDENT_KINDS:
             return 1, _single(item.feature, item.repeat, following)
         third = items[at + 2] if at + 2 < len(items) else None
@@ -144,6 +151,13 @@ def _join(items: list[Item], at: int, text: str, remarks: list[Note]) -> tuple[i
             raise CalloutError("a third number after an x", *third.span, "2 x 45°, 12 x 12 SQ, Ø10 x 20 DEEP")
         return 2, _by(item.feature, following, text, remarks)
     return 1, _single(item.feature, item.repeat, following)
+
+
+def _of_form(this: Weighed, kind: str, repeat: Repeat) -> Size:
+    """One number of a counterbore, slot or the like."""
+    if this.total is not None or this.shorter_side is not None:
+        raise CalloutError(f"something beside a {kind} that does not belong there", *this.span)
+    return Size(kind, this.measure, repeat, this.through, None, None, this.modifiers, this.drill, this.notes)
 
 
 def _repeated(item: Item) -> Feature:
@@ -238,7 +252,9 @@ def _square(first: Weighed, second: Weighed, repeat: Repeat) -> Size:
         raise CalloutError("a square whose sides differ", *second.span, "12 x 12 SQ")
     if first.measure.tolerance is not None:
         raise CalloutError("a tolerance on one side of a square", *first.span, "12 x 12 SQ ±0.1")
-    return Size("square", second.measure, repeat, second.through, None, None, second.modifiers, second.notes)
+    return Size(
+        "square", second.measure, repeat, second.through, None, None, second.modifiers, second.drill, second.notes
+    )
 
 
 def _check_legs(first: Weighed, second: Weighed, remarks: list[Note]) -> None:
@@ -279,7 +295,7 @@ def _single(this: Weighed, repeat: Repeat, following: Item | None) -> Feature:
             raise CalloutError("an angle where the size of a chamfer is meant", *this.span, "CHAM 1 x 30°")
         _refuse_tails(this, "a chamfer")
         return Chamfer(this.measure, letter_c=this.letter_c, repeat=repeat, notes=this.notes)
-    kind = this.kind or "length"
+    kind = "length" if this.kind in (None, "coordinate") else this.kind
     if kind == "length" and PILOT_HOLE in this.notes:
         raise CalloutError("a number that is the hole's diameter or its depth", *this.span, "PILOT HOLE Ø6.8 ↧20")
     if is_angle_measure(this.measure):
@@ -294,4 +310,6 @@ def _single(this: Weighed, repeat: Repeat, following: Item | None) -> Feature:
         raise CalloutError("a shorter side belongs to an angle", *this.shorter_side.span, "30° (shorter side 40)")
     if this.through and following is not None and following.kind == "depth":
         raise CalloutError("a depth on a hole that goes through", *following.span, "THRU or a depth")
-    return Size(kind, this.measure, repeat, this.through, this.total, this.shorter_side, this.modifiers, this.notes)
+    return Size(
+        kind, this.measure, repeat, this.through, this.total, this.shorter_side, this.modifiers, this.drill, this.notes
+    )

@@ -14,6 +14,7 @@ from typing import Any
 from lark import Token, Transformer
 
 from sizewright.notation import amounts
+from sizewright.notation.forms import form_of, process_name
 from sizewright.notation.model import Amount, Span
 from sizewright.notation.pieces import Piece, RawSize, RawThread, Tail
 from sizewright.text.errors import CalloutError
@@ -74,6 +75,14 @@ class SizesBuilder(Transformer[Token, Any]):
         token = children[0]
         if token.type == "BOUND":
             return _bound_name(token), span_of(token)
+        if token.type == "HOLE_FORM":
+            return f"FORM {form_of(token)}", span_of(token)
+        if token.type == "AXIS":
+            return f"AXIS {token[0]}", span_of(token)
+        if token.type == "HOLE_WORD":
+            return "HOLE_THRU" if token[0] in "tT" else "HOLE", span_of(token)
+        if token.type == "PROCESS":
+            return f"PROCESS {process_name(token)}", span_of(token)
         if token.type == "CHAMFER" and len(token) == 1:
             return "CHAMFER_C", span_of(token)
         return token.type, span_of(token)

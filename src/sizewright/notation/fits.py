@@ -23,7 +23,9 @@ from sizewright.notation.pieces import Tail
 from sizewright.text.errors import CalloutError
 
 # Kinds of which a tolerance class makes sense: features of size (ISO 286-1, scope).
-CLASSED_KINDS = frozenset({None, "diameter", "square", "across flats", "thickness", "spherical diameter"})
+CLASSED_KINDS = frozenset(
+    {None, "diameter", "square", "across flats", "thickness", "spherical diameter", "wide", "bolt circle diameter"}
+)
 # Letters of shafts that are marks of a size too: a radius, a chamfer, a diameter, a thickness.
 _MARKS_TOO = frozenset("rcdt")
 # The grades of R and r in the lists of preferred fits and one beside them; any other is more likely a radius.
@@ -61,7 +63,8 @@ class FitsBuilder(Transformer[Token, Any]):
 
     def fit_member(self, children: list[Token]) -> Tail:
         member: Literal["hole", "shaft"] = "shaft" if "shaft" in children[0].lower() else "hole"
-        return Tail("fit_member", member, span_of(children[0]))
+        word = children[0].strip("() ").lower()
+        return Tail("fit_member", (member, word), span_of(children[0]))
 
 
 def _class(text: str, span: Span) -> ToleranceClass:

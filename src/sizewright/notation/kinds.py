@@ -20,8 +20,10 @@ KIND_OF_MARK = {
     "THREAD_DEPTH": "thread depth",
     "THREAD_LENGTH": "thread length",
     "FULL_THREAD": "full thread",  # the depth of a hole's thread, the length of a screw's
+    "BOLT_CIRCLE": "bolt circle diameter",
+    "WIDE": "wide",  # of a slot, keyway or groove, or of the part
     "LONG": "long",  # the length of the thread before it, or of the part
 }
 # What belongs to the feature before it, whatever stands between them.
-DEPENDENT_KINDS = frozenset({"depth", "thread depth", "thread length", "full thread", "long"})
+DEPENDENT_KINDS = frozenset({"depth", "thread depth", "thread length", "full thread", "long", "wide"})
 NOTE_OF_MARK = {"HEXAGON": "hexagon", "PILOT_HOLE": PILOT_HOLE}

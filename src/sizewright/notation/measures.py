@@ -7,6 +7,7 @@ from typing import Literal
 
 from sizewright.notation.amounts import is_angle
 from sizewright.notation.fits import CLASSED_KINDS, classed
+from sizewright.notation.forms import form_of
 from sizewright.notation.kinds import KIND_OF_MARK, NOTE_OF_MARK
 from sizewright.notation.model import (
     Amount,
@@ -25,8 +26,11 @@ from sizewright.notation.pieces import RawSize, Tail
 from sizewright.text.errors import CalloutError, with_article
 
 _BETWEEN: dict[str, Between] = {"slash_limit": "/", "stacked_limit": "stacked", "to_limit": "to"}
-# ↧16 MIN FULL THREAD: the word says more than the mark.
-_OF_THREADS = ({"depth", "thread depth"}, {"depth", "full thread"})
+_BOLT_CIRCLE = "bolt circle diameter"
+# ↧16 MIN FULL THREAD, Ø50 BC: the word says more than the mark.
+_NARROWER = ({"depth", "thread depth"}, {"depth", "full thread"}, {"diameter", _BOLT_CIRCLE})
+# What only a round hole is made by, and words for what is round.
+_PROCESSES = frozenset({"drill", "ream", "bore", "punch", "hole", "shaft"})
 _BOUNDS: dict[str, Literal["max", "min"]] = {"MAX": "max", "MIN": "min"}
 
 
@@ -37,6 +41,10 @@ class Weighed:
     measure: Measure
     kind: str | None = None
     letter_c: bool = False
+    form: str | None = None  # counterbore, slot ...: the word for it, before the number or after it
+    form_after: bool = False
+    drill: str = ""
+    on_circle: Span | None = None
     through: Literal["through", "through all"] | None = None
     places: Tail | None = None
     typical: bool = False
@@ -75,7 +83,9 @@ def weigh(raw: RawSize, text: str) -> Weighed:
         result.span = raw.span
     parts = _sort(raw, result)
     _name(raw.marks + parts.marks, result)
-    if raw.inner is not None:
+    if raw.amount is None and result.drill and parts.other is not None:  # #7 (.201) DRILL
+        measure, parts.other = weigh(parts.other, text).measure, None
+    elif raw.inner is not None:
         _only_words(parts, raw)
         measure = replace(result.measure, standing=Standing(raw.standing))
     else:
@@ -106,7 +116,7 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
             case "bound":
                 parts.bounds.append((tail.value, tail.span))
             case "mark_after":
-                parts.marks.append((tail.value[0].removesuffix("_AFTER"), tail.span))
+                parts.marks.append((_after(*tail.value), tail.span))
             case "reference" | "basic":
                 _stand(parts, Standing(tail.name), tail.span)
             case "other_unit":
@@ -120,7 +130,7 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
                     raise CalloutError(f"{name} can be a thread or a tolerance class", *tail.span, hint)
                 _one_class(parts, tail)
             case "fit_member":
-                if parts.member is not None and parts.member.value != tail.value:
+                if parts.member is not None and parts.member.value[0] != tail.value[0]:
                     raise CalloutError("both hole and shaft", *tail.span, "one of them")
                 parts.member = tail
             case "typical":
@@ -133,15 +143,25 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
                 result.total = tail.value
             case "shorter_side":
                 result.shorter_side = tail.value
+            case "drill":
+                if result.drill not in ("", tail.value):
+                    raise CalloutError("a second drill", *tail.span, "one drill for a hole")
+                result.drill = tail.value
+            case "process":
+                result.notes += (tail.value,)
             case "modifier":
                 result.modifiers += (tail.value[1].strip("()<>"),)
             case _:
                 result.notes += (tail.value[1].strip("()").lower().rstrip("."),)
     if parts.member is not None and parts.inch_fit is None:
-        raise CalloutError("hole or shaft without a fit", *parts.member.span, "1.250 RC4 hole")
+        result.notes += (parts.member.value[1],)  # Ø25 H7 BORE, Ø12 SHAFT
     if parts.tolerance is not None and parts.deviations:
         raise CalloutError("a second tolerance", *parts.deviations[0].span, "one tolerance for one size")
     return parts
+
+
+def _after(terminal: str, word: str) -> str:
+    return f"AFTER {form_of(word)}" if terminal == "HOLE_FORM_AFTER" else terminal.removesuffix("_AFTER")
 
 
 def _stand(parts: _Parts, standing: Standing, span: Span) -> None:
@@ -157,12 +177,24 @@ def _alone(parts: _Parts, tail: Tail) -> None:
 
 def _name(marks: list[tuple[str, Span]], result: Weighed) -> None:
     for name, span in marks:
-        if name in NOTE_OF_MARK:
+        if name.startswith(("FORM ", "AFTER ")):
+            _one_form(name, span, result)
+        elif name.startswith("PROCESS "):
+            result.notes += (name.removeprefix("PROCESS "),)
+        elif name.startswith("AXIS "):
+            result.notes += (f"{name[-1]} coordinate",)
+            result.kind = "coordinate"
+        elif name.startswith("HOLE"):
+            result.notes += ("hole",)
+            result.through = "through" if name.endswith("THRU") else result.through
+        elif name == "ON_CIRCLE":
+            result.on_circle = span
+        elif name in NOTE_OF_MARK:
             result.notes += (NOTE_OF_MARK[name],)
         elif name in KIND_OF_MARK:
             kind = KIND_OF_MARK[name]
-            if {result.kind, kind} in _OF_THREADS:
-                result.kind = kind if result.kind == "depth" else result.kind
+            if {result.kind, kind} in _NARROWER:
+                result.kind = kind if result.kind in ("depth", "diameter") else result.kind
                 continue
             if result.kind not in (None, kind):
                 raise CalloutError(
@@ -172,6 +204,20 @@ def _name(marks: list[tuple[str, Span]], result: Weighed) -> None:
             result.letter_c = result.letter_c or name == "CHAMFER_C"
     if "hexagon" in result.notes and result.kind is None:
         result.kind = "across flats"
+    if result.on_circle is not None:
+        if result.kind not in (None, "diameter", _BOLT_CIRCLE) or result.form:
+            raise CalloutError("ON what", *result.on_circle, "ON Ø50 BC")
+        result.kind = _BOLT_CIRCLE
+    if result.kind is None and result.form is None and (result.drill or set(result.notes) & _PROCESSES):
+        result.kind = "diameter"
+
+
+def _one_form(name: str, span: Span, result: Weighed) -> None:
+    when, _, form = name.partition(" ")
+    if result.form not in (None, form) and {result.form, form} != {"counterbore", "spotface"}:
+        raise CalloutError(f"both {with_article(result.form or '')} and {with_article(form)}", *span, "one of them")
+    result.form = "spotface" if "spotface" in (result.form, form) else form
+    result.form_after = when == "AFTER"
 
 
 def _only_words(parts: _Parts, raw: RawSize) -> None:
@@ -239,7 +285,7 @@ def _classed(raw: RawSize, parts: _Parts, tolerance: Tolerance | None, text: str
     if parts.inch_fit is not None:
         if tolerance is not None:
             raise CalloutError("a tolerance beside a fit", *parts.inch_fit.span, "one or the other")
-        member = parts.member.value if parts.member else None
+        member = parts.member.value[0] if parts.member else None
         return Measure(nominal, replace(parts.inch_fit, member=member))
     limits = parts.other and _typed_limits(parts.other, text)
     if limits is not None:

@@ -141,6 +141,7 @@ class Size:
     total: Amount | None = None  # of a repeated spacing, 5x 20 (=100)
     shorter_side: Amount | None = None  # of an angle, for its general tolerance
     modifiers: tuple[str, ...] = ()
+    drill: str = ""  # the drill's name, #7 or F; without a typed size it tells the diameter
     notes: tuple[str, ...] = ()
 
 

@@ -31,6 +31,8 @@ class Item:
     place: Span = (0, 0)
     repeat: Repeat = ONCE
     counted: bool = False
+    group: str | None = None  # what kind it is in a form such as a counterbore
+    follows: bool = False  # another number of the same form stands before it
 
     @property
     def span(self) -> Span:
@@ -47,7 +49,9 @@ class Item:
 
 def check_neighbours(before: Item, item: Item) -> None:
     """A bare number after another feature needs a line or a semicolon between them, or a mark that tells what it is."""
-    separator, kind = item.separator, item.kind
+    if item.follows:
+        return
+    separator, kind = item.separator, item.group or item.kind
     if separator is None and kind is not None and isinstance(before.feature, Weighed) and before.kind is None:
         nominal = before.feature.measure.nominal
         if is_whole(nominal) and before.feature.measure.tolerance is None and item.count_before is None:

@@ -13,6 +13,7 @@ from sizewright.notation.build import CalloutBuilder
 from sizewright.notation.fits import FitsBuilder
 from sizewright.notation.general import GeneralBuilder
 from sizewright.notation.grammar import CALLOUT_FILES, CALLOUT_STARTS, make_parser
+from sizewright.notation.holes import HolesBuilder
 from sizewright.notation.model import Callout, GeneralNote, Note
 from sizewright.notation.parsing import expected_by, explained, place_of, word_at
 from sizewright.notation.threads import ThreadsBuilder
@@ -29,7 +30,7 @@ class Reading(NamedTuple):
     source: Source
 
 
-class _Builder(CalloutBuilder, FitsBuilder, ThreadsBuilder, GeneralBuilder):
+class _Builder(CalloutBuilder, FitsBuilder, ThreadsBuilder, HolesBuilder, GeneralBuilder):
     """All families' rules."""
 
 

@@ -220,6 +220,8 @@ def claim_depths(features: list[Feature]) -> Iterator[Feature]:
 def _owned_kind(size: Size, owner: Feature | None) -> str:
     threaded = isinstance(owner, Thread)
     match size.kind:
+        case "wide":
+            return "length"
         case "long":
             return "thread length" if threaded else "length"
         case "full thread":

@@ -90,6 +90,23 @@ WORDS = {
     "LONG_AFTER": "",
     "PILOT_HOLE": "",
     "STROKE": "",
+    "HOLE_FORM": "a counterbore",
+    "HOLE_FORM_AFTER": "",
+    "HOLE_WORD": "",
+    "AXIS": "",
+    "PROCESS": "",
+    "PROCESS_AFTER": "DRILL",
+    "DRILL_NAME": "",
+    "DRILL_NOTE": "",
+    "BOLT_CIRCLE": "",
+    "BOLT_CIRCLE_AFTER": "",
+    "ON_CIRCLE": "",
+    "WIDE": "",
+    "WIDE_AFTER": "",
+    "LONG": "",
+    "EACH": "",
+    "HOLE_NOTE": "",
+    "TO_MARK": "",
     "GENERAL_HEADING": "",
     "PLACES_RULE": ".XX",
     "PLACES_NAMED": "",
@@ -104,7 +121,7 @@ WORDS = {
 
 # Abbreviations that mean something else: nothing is suggested for them.
 KNOWN_ELSEWHERE = frozenset({
-    "BCD", "PCD", "UIN", "UNC", "UNF", "UNEF", "NPT", "HRC", "MAT", "MATL", "DIN", "ISO", "THD", "TPI", "TAP", "MINOR",
+    "UIN", "UNC", "UNF", "UNEF", "NPT", "HRC", "MAT", "MATL", "DIN", "ISO", "THD", "TPI", "TAP", "MINOR",
     "MAJOR",
 })  # fmt: skip
 
@@ -113,5 +130,6 @@ VOCABULARY = (
     "THRU", "THROUGH", "TYP", "REF", "BASIC", "BSC", "DIA", "MAX", "MIN", "DEEP", "DEPTH", "PLACES", "PLCS", "HOLES",
     "CHAMFER", "CHAM", "RADIUS", "RAD", "THICK", "THK", "SQUARE", "OFF", "INCL", "FULL", "STOCK", "TOLERANCES",
     "ANGLES", "FRACTIONS", "UNLESS", "OTHERWISE", "SPECIFIED", "INCH",
-    "THREAD", "TAP", "LONG", "PILOT", "INSERT", "EXTERNAL", "INTERNAL", "STARTS",
+    "THREAD", "TAP", "LONG", "PILOT", "INSERT", "EXTERNAL", "INTERNAL", "STARTS", "COUNTERBORE",
+    "CBORE", "COUNTERSINK", "SPOTFACE", "DRILL", "REAM", "SLOT", "KEYWAY", "GROOVE", "WIDE",
 )  # fmt: skip

@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Literal
 
 from sizewright.notation.amounts import is_angle
+from sizewright.notation.forms import FORM_KINDS, FORM_SIGNS, form_of_kind
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.model import (
     ONCE,
@@ -58,6 +59,14 @@ STYLES = {
     "asme": Style(False, False, True, False, "X", {"max": "MAX", "min": "MIN"}, "THK "),
 }
 
+# What tells a number of a form: before it, and after it.
+FORM_MARKS = {
+    "diameter": ("Ø", ""),
+    "angle": ("", ""),
+    "depth": ("↧", ""),
+    "width": ("", " WIDE"),
+    "length": ("", " LONG"),
+}
 _MARKS = {
     "length": "",
     "angle": "",
@@ -70,6 +79,7 @@ _MARKS = {
     "across flats": "A/F ",
     "arc length": "⌢",
     "depth": "↧",
+    "bolt circle diameter": "BC Ø",
     "thread depth": "THREAD DEPTH ",
     "thread length": "THREAD LENGTH ",
 }
@@ -90,6 +100,8 @@ def write_callout(callout: Callout, manner: str, unit: Unit = "mm") -> str:
 
 def _joined(text: str, body: str, feature: Feature, before: Feature | None, style: Style) -> str:
     """A feature with its count and what parts it from the text before: a semicolon, which ends a count."""
+    if isinstance(feature, Size) and feature.kind in FORM_KINDS:
+        return _joined_form(text, body, feature, before, style)
     if before is None:
         return _counted(body, _repeat_of(feature), None, style)
     if _goes_on(before, feature):
@@ -100,8 +112,27 @@ def _joined(text: str, body: str, feature: Feature, before: Feature | None, styl
     return ("; " if text else "") + _counted(body, _repeat_of(feature), running, style)
 
 
+def _joined_form(text: str, body: str, feature: Size, before: Feature | None, style: Style) -> str:
+    """A number of a form: its word before the first, an x before the others."""
+    form = form_of_kind(feature.kind)
+    assert form is not None
+    if _same_form(before, feature):
+        return f" {body}" if body.startswith("↧") else f" {style.times} {body}"
+    return ("; " if text else "") + _counted(f"{FORM_SIGNS[form]} {body}", _repeat_of(feature), None, style)
+
+
+def _same_form(before: Feature | None, feature: Feature | None) -> bool:
+    """Whether two numbers are of one counterbore, slot or the like: the second kind differs, and comes later."""
+    if not isinstance(before, Size) or not isinstance(feature, Size) or before.repeat != feature.repeat:
+        return False
+    forms = {form_of_kind(before.kind), form_of_kind(feature.kind)}
+    return len(forms) == 1 and None not in forms and before.kind != feature.kind
+
+
 def _goes_on(before: Feature, feature: Feature | None) -> bool:
     """Whether a feature is the depth of the hole or thread before it, and shares its count."""
+    if _same_form(before, feature):
+        return True
     hole = isinstance(before, Thread) or (isinstance(before, Size) and before.kind in ("diameter", "square"))
     return hole and feature is not None and _depends(feature) and _repeat_of(feature) == _repeat_of(before)
 
@@ -147,25 +178,50 @@ def _feature(feature: Feature, style: Style, unit: Unit) -> str:
 
 
 def _size(size: Size, style: Style, unit: Unit) -> str:
-    if size.measure.nominal is None and size.measure.tolerance is None:
+    if size.measure.nominal is None and size.measure.tolerance is None and not size.drill:
         return "FULL R" + _notes(size.notes)
+    if size.kind in FORM_KINDS:
+        return _formed(size, style, unit)
+    if size.measure.nominal is None and size.measure.tolerance is None:
+        said = next((note for note in size.notes if note in ("drill", "ream")), "drill")
+        return f"{size.drill} {said.upper()}{_after(size, style, unit, said)}"
     mark = style.thickness if size.kind == "thickness" else _MARKS[size.kind]
     if "hexagon" in size.notes:
         mark = "HEX " + mark
+    axis = next((note[0] for note in size.notes if note.endswith(" coordinate")), "")
+    if axis:
+        value = size.measure.nominal.value if size.measure.nominal is not None else 0
+        mark = f"{axis} {'-' if value < 0 else ''}"
     if PILOT_HOLE in size.notes:
         mark = "PILOT HOLE " + mark
-    text = write_measure(size.measure, style, unit, mark)
+    return write_measure(size.measure, style, unit, mark) + _after(size, style, unit)
+
+
+def _after(size: Size, style: Style, unit: Unit, said: str = "") -> str:
+    """What stands after a size; the note `said` is written already."""
+    text = ""
     if size.through:
         text += " THRU ALL" if size.through == "through all" else " THRU"
     if size.total is not None:
         text += f" (={_amount(size.total, style, unit)})"
     if size.shorter_side is not None:
         text += f" (shorter side {_amount(size.shorter_side, style, unit)})"
-    return text + "".join(f" ({modifier})" for modifier in size.modifiers) + _notes(size.notes)
+    if size.drill and not said:
+        text += f" ({size.drill} DRILL)"
+    notes = tuple(note for note in size.notes if note != said)
+    return text + "".join(f" ({modifier})" for modifier in size.modifiers) + _notes(notes)
+
+
+def _formed(size: Size, style: Style, unit: Unit) -> str:
+    """One number of a counterbore, slot or the like, with the mark that tells which it is."""
+    before, after = FORM_MARKS[size.kind.split(" ")[1]]
+    return write_measure(size.measure, style, unit, before) + after + _after(size, style, unit)
 
 
 def _notes(notes: tuple[str, ...]) -> str:
-    return "".join(f" {note.upper()}" for note in notes if note not in ("hexagon", PILOT_HOLE))
+    """Notes as words; those that a mark writes are left out."""
+    written = ("hexagon", PILOT_HOLE)
+    return "".join(f" {note.upper()}" for note in notes if note not in written and not note.endswith(" coordinate"))
 
 
 def _chamfer(chamfer: Chamfer, style: Style, unit: Unit) -> str:

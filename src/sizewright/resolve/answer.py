@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any
 
+from sizewright.notation.forms import FORM_KINDS
 from sizewright.notation.model import Callout, Chamfer, Feature, Form, GeneralNote, Size, Thread, UnitsNote
 from sizewright.notation.read import placed, read_callout
 from sizewright.resolve.characteristic import Answer, Characteristic, Limits, Remark
@@ -45,6 +46,10 @@ def _resolve(callout: Callout, scope: Scope) -> Iterator[Characteristic]:
 
 def _feature(feature: Feature, following: Feature | None, scope: Scope) -> Iterable[Characteristic]:
     match feature:
+        case Size() if feature.drill or feature.kind in FORM_KINDS or feature.kind == "bolt circle diameter":
+            from sizewright.resolve.holes import resolve_hole
+
+            return resolve_hole(feature, following, scope)
         case Size():
             return _taper_pipe(feature, scope) or resolve_size(feature, following, scope)
         case Chamfer():

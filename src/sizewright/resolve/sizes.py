@@ -27,6 +27,11 @@ from sizewright.resolve.scope import Scope
 from sizewright.text.errors import CalloutError
 from sizewright.text.numbers import Number, add, multiply, plain
 
+# What follows a hole, and what makes one.
+_OF_HOLES = frozenset({
+    "depth", "counterbore diameter", "countersink diameter", "spotface diameter", "countersink angle",
+})  # fmt: skip
+_PROCESSES = frozenset({"drill", "ream", "bore", "punch", "hole"})
 # A plain length may be a coordinate; nothing else can be smaller than nothing.
 _MAY_BE_NEGATIVE = frozenset({"length", "angle"})
 _MODIFIER_WORDS = {
@@ -107,8 +112,11 @@ def _side(size: Size, following: object) -> Side | None:
     """A hole is told by THRU, by a count of holes, or by the depth that follows its diameter."""
     if size.kind not in ("diameter", "square"):
         return None
-    deep = isinstance(following, Size) and following.kind == "depth"
-    return "internal" if size.through or size.repeat.holes or deep else None
+    deep = isinstance(following, Size) and following.kind in _OF_HOLES
+    if "shaft" in size.notes:
+        return "external"
+    made = any(note in _PROCESSES for note in size.notes)
+    return "internal" if size.through or size.repeat.holes or deep or made else None
 
 
 def resolve_chamfer(chamfer: Chamfer, scope: Scope) -> Iterator[Characteristic]:
