@@ -155,7 +155,12 @@ def _join(items: list[Item], at: int, text: str, remarks: list[Note]) -> tuple[i
 
 def _of_form(this: Weighed, kind: str, repeat: Repeat) -> Size:
     """One number of a counterbore, slot or the like."""
-    if this.total is not None or this.shorter_side is not None:
+    measure = this.measure
+    if measure.nominal is None and measure.tolerance is None:
+        raise CalloutError(f"a full radius where a {kind} is meant", *this.span)
+    if isinstance(measure.tolerance, Classed | InchFit) and not kind.endswith(("diameter", "width")):
+        raise CalloutError(f"a tolerance class on a {kind}", *this.span, "± or limits")
+    if this.total is not None or this.shorter_side is not None or this.kind == "coordinate":
         raise CalloutError(f"something beside a {kind} that does not belong there", *this.span)
     return Size(kind, this.measure, repeat, this.through, None, None, this.modifiers, this.drill, this.notes)
 

@@ -81,8 +81,9 @@ def process_name(word: str) -> str:
     typed = word.strip(" .").lower()
     if typed in _FOREIGN:
         return _FOREIGN[typed]
-    last = re.split(r"[ &+,]+", typed)[-1]  # DRILL AND REAM is reamed
-    return next(name for name in _PROCESSES if last[:2] == name[:2])
+    if "ream" in typed:  # DRILL AND REAM is reamed
+        return "ream"
+    return next(name for name in _PROCESSES if typed[:2] == name[:2])
 
 
 def form_of(word: str) -> str:

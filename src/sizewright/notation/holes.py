@@ -109,8 +109,9 @@ def _group(items: list[Item], at: int, form: str) -> None:
         last += 1
     members = items[first : last + 1]
     order = list(FORM_ORDER[form])
+    taken: set[str] = set()
     for item in members:
-        _name(item, form, order)
+        _name(item, form, order, taken)
     for item in members[1:]:
         item.follows = True
     if any(_BOTH in _weighed(item).notes for item in members):
@@ -152,7 +153,7 @@ def _is_mouth(members: list[Item], form: str) -> bool:
     return beside and all(is_angle_measure(_weighed(each).measure) for each in before)
 
 
-def _name(item: Item, form: str, order: list[str]) -> None:
+def _name(item: Item, form: str, order: list[str], taken: set[str]) -> None:
     weighed = _weighed(item)
     mark = "angle" if is_angle_measure(weighed.measure) else weighed.kind
     kind = FORM_MARKED.get((form, mark)) if mark else next(iter(order), None)
@@ -161,4 +162,7 @@ def _name(item: Item, form: str, order: list[str]) -> None:
         raise CalloutError(f"{what} beside a {form}", *item.span, FORM_EXAMPLES[form])
     if kind in order:
         order.remove(kind)
+    elif kind in taken:
+        raise CalloutError(f"a second {kind}", *item.span, FORM_EXAMPLES[form])
+    taken.add(kind)
     item.group = kind
