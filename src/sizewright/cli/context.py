@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import argparse
 import sys
+from typing import Literal
 
+from sizewright.notation.model import GeneralNote
 from sizewright.notation.read import read_general
 from sizewright.resolve.context import Context, Manner
 from sizewright.text.caret import caret_lines
@@ -26,11 +28,17 @@ def context_of(given: argparse.Namespace) -> Context | None:
     """The context that the options make, or None (after saying why) where the general tolerances do not read."""
     manner: Manner = given.manner or ("asme" if given.unit == "inch" else "iso")
     edition = given.threads.removeprefix("B1.1-")
-    if given.general is None:
-        return Context(given.unit, manner, edition=edition)
+    general = general_of(given.general)
+    return None if general is False else Context(given.unit, manner, general or None, edition)
+
+
+def general_of(text: str | None) -> GeneralNote | Literal[False] | None:
+    """The general tolerances `text`, None where there are none, False (after saying why) where they do not read."""
+    if text is None:
+        return None
     try:
-        return Context(given.unit, manner, read_general(given.general), edition)
+        return read_general(text)
     except CalloutError as error:
         print("sizewright: --general does not read", file=sys.stderr)
-        print("\n".join(caret_lines(given.general, error)), file=sys.stderr)
-        return None
+        print("\n".join(caret_lines(text, error)), file=sys.stderr)
+        return False

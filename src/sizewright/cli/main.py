@@ -21,6 +21,9 @@ what a callout means:
   sizewright read --json - < callouts.txt
   sizewright read                         asks for callouts one by one; ? helps
 
+the same in the other practice or unit:
+  sizewright restate --to-unit inch "25 ±0.1" "Ø25 H7"
+
 a part in hand, a shaft and its key:
   sizewright class 25.000 25.021 --side internal
   sizewright key 30
@@ -38,6 +41,7 @@ COMMANDS = {
     "read": ("read", "explain callouts: limits, reasons, how to check"),
     "plan": ("plan", "make a ballooned checklist of a sheet"),
     "class": ("class_", "find the tolerance classes that would hold two limits or measured sizes"),
+    "restate": ("restate", "write callouts, or a sheet, in the other practice or unit"),
     "key": ("key", "the parallel key and keyways for a shaft"),
     "thread": ("thread", "name a thread from a measured diameter and pitch"),
 }

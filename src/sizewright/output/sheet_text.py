@@ -1,0 +1,26 @@
+"""A sheet written back: title block, views, ballooned lines with their zones, classes and remarks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from sizewright.sheet.model import Line
+
+
+def sheet_text(title: Mapping[str, str], lines: Iterable[tuple[Line, str]]) -> str:
+    """The text of a sheet; each line has the callout that stands beside it. Ends in a line end."""
+    written = [f"{word}: {value}" for word, value in title.items()]
+    view = None
+    for line, callout in lines:
+        if line.view != view:
+            written += ["", f"view: {line.view}"] if line.view else [""]
+            view = line.view
+        head = f"{line.balloon}"
+        head += f" @{line.zone}" if line.zone else ""
+        head += f" [{line.class_}]" if line.class_ else ""
+        first, *rest = callout.split("\n")
+        remark = f"  ; {line.remark}" if line.remark else ""
+        written.append(f"{head}: {first}{'' if rest else remark}")
+        for n, more in enumerate(rest, start=1):
+            written.append(f"    {more}{remark if n == len(rest) else ''}")
+    return "\n".join(written) + "\n"
