@@ -83,6 +83,13 @@ SHOWN = [
     ("-10 ±0.1", "^", "a sign before a size; no sign on a size; a deviation stands after its size"),
     ("1 000", "  ^~~", "a deviation of 0 alone; 1 +0.1/0, both deviations; 1000 without the blank if it is one number"),
     ("Ra 1.6", "^~", '"Ra" does not read here; what would read: a number, 0, a fraction, an angle, +, -, (, ['),
+    # near misses
+    ("O25 H7", "^", '"O" does not read here; did you mean "Ø25 H7"?'),
+    ("Ø25 7H", "     ^", '"H" does not read here; did you mean "Ø25 H7"?'),
+    ("30 DEGRES", "   ^~~~~~", '"DEGRES" does not read here; did you mean "30 DEGREES"?'),
+    ("CTRBORE Ø14", "^~~~~~~", '"CTRBORE" does not read here; did you mean "CBORE Ø14"?'),
+    ("25..1", "^~~~~", "two points: a number with one too many, or a range from the larger down; 25.1, or 1 TO 25"),
+    ("Ø6 ↧20 THRU", "   ^~~~~~~~", "a depth that goes through; THRU or a depth"),
     # threads
     ('M10x1.5-9H', '       ^~~', 'ISO 965-1 provides no TD2 of grade 9 for a pitch of 1.5 mm; defined near it: 8, 7, 6, 5, 4'),
     ('M10x1.5-6K', '       ^~~', 'Position K is not defined for metric threads; defined near it: G, H, AZ, AX'),

@@ -307,6 +307,8 @@ def _single(this: Weighed, repeat: Repeat, following: Item | None) -> Feature:
         if this.kind is not None:
             raise CalloutError(f"an angle where a {this.kind} is meant", *this.span, "a length")
         kind = "angle"
+    if kind == "depth" and this.through:
+        raise CalloutError("a depth that goes through", *this.span, "THRU or a depth")
     if this.total is not None:
         _refuse_class_of_spacing(this)
     if this.total is not None and this.kind is not None:

@@ -41,6 +41,15 @@ def limit_pair(first: Amount, second: Amount, between: Between, text: str) -> Li
             second.span[1],
             "TO between them for limits, a mark or a number of its own for a second size",
         )
+    between_them = text[first.span[1] : second.span[0]]
+    if between_them.strip() == ".." and first.value > second.value:
+        one, two = (text[slice(*amount.span)] for amount in (first, second))
+        raise CalloutError(
+            "two points: a number with one too many, or a range from the larger down",
+            first.span[0],
+            second.span[1],
+            f"{one}.{two}, or {two} TO {one}",
+        )
     return ordered(first, second)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from functools import cache
 from typing import Any, NamedTuple
 
@@ -107,19 +108,31 @@ def _explained(error: UnexpectedInput, text: str, start: str) -> CalloutError:
 
 
 def _suggestion(text: str, at: int, start: str) -> str | None:
-    """The callout with the word at `at` put right, where a near word of the trade makes it read."""
-    import difflib
-
-    word = next((m for m in re.finditer(r"[A-Za-z']{3,}", text) if m.start() <= at < m.end()), None)
-    if word is None or word[0].upper() in KNOWN_ELSEWHERE or word[0].upper() in VOCABULARY:
-        return None
-    for near in difflib.get_close_matches(word[0].upper(), VOCABULARY, 3, 0.6):
-        if near[0] != word[0][0].upper():
-            continue
-        fixed = text[: word.start()] + near + text[word.end() :]
+    """The callout put right at `at`, where a small change there makes it read."""
+    for fixed in _near_misses(text, at):
         try:
-            _parser().parse(fixed, start=start)
+            found = _parser().parse(fixed, start=start)
+            if start == "callout":
+                assemble(*found, fixed)
         except (UnexpectedInput, CalloutError):
             continue
         return fixed
     return None
+
+
+def _near_misses(text: str, at: int) -> Iterator[str]:
+    """Texts that may be meant: a letter for the mark that looks like it, a class turned round, a word misspelt."""
+    before, after = text[:at], text[at:]
+    if re.match(r"[OoQ0]\d", after):
+        yield f"{before}Ø{after[1:]}"
+    turned = re.search(r"(?<![\d.,])(\d{1,2})$", before), re.match(r"[A-Za-z]{1,2}(?![A-Za-z\d])", after)
+    if turned[0] and turned[1]:
+        yield f"{before[: turned[0].start()]}{turned[1][0]}{turned[0][1]}{after[turned[1].end() :]}"
+    word = next((m for m in re.finditer(r"[A-Za-z']{3,}", text) if m.start() <= at < m.end()), None)
+    if word is None or word[0].upper() in KNOWN_ELSEWHERE or word[0].upper() in VOCABULARY:
+        return
+    import difflib
+
+    for near in difflib.get_close_matches(word[0].upper(), VOCABULARY, 3, 0.6):
+        if near[0] == word[0][0].upper():
+            yield text[: word.start()] + near + text[word.end() :]

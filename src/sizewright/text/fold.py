@@ -45,7 +45,7 @@ _CIRCLED = {chr(0x24B6 + i): f"({chr(0x41 + i)})" for i in range(26)}
 _TABLE = {char: form for form, chars in _SAME.items() for char in chars} | _CIRCLED
 # Compatibility forms that are the same character in other clothes, by their tag in the Unicode data.
 _FORMS = frozenset({"<wide>", "<narrow>", "<noBreak>", "<font>", "<fraction>", "<compat>"})
-_LETTER_O = re.compile(r"(?<=\d)[Oo](?![A-Za-z])|(?<![A-Za-z])[Oo](?=[.,]\d)|(?<=\d[.,])[Oo](?![A-Za-z])")
+_LETTER_O = re.compile(r"(?<=\d)[Oo](?=[xX]\d|(?![A-Za-z]))|(?<![A-Za-z])[Oo](?=[.,]\d)|(?<=\d[.,])[Oo](?![A-Za-z])")
 _LINE_END = re.compile(r"\r\n?|\u2028|\u2029|\x0b|\x0c")
 
 
