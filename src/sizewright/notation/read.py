@@ -111,7 +111,7 @@ def _suggestion(text: str, at: int, start: str) -> str | None:
     """The callout put right at `at`, where a small change there makes it read."""
     for fixed in _near_misses(text, at):
         try:
-            found = _parser().parse(fixed, start=start)
+            found: Any = _parser().parse(fixed, start=start)
             if start == "callout":
                 assemble(*found, fixed)
         except (UnexpectedInput, CalloutError):
