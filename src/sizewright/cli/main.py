@@ -42,6 +42,7 @@ COMMANDS = {
     "plan": ("plan", "make a ballooned checklist of a sheet"),
     "class": ("class_", "find the tolerance classes that would hold two limits or measured sizes"),
     "restate": ("restate", "write callouts, or a sheet, in the other practice or unit"),
+    "notation": ("notation", "list every form that reads, with its meaning"),
     "key": ("key", "the parallel key and keyways for a shaft"),
     "thread": ("thread", "name a thread from a measured diameter and pitch"),
 }

@@ -113,7 +113,8 @@ def _suggestion(text: str, at: int, start: str) -> str | None:
         try:
             found: Any = _parser().parse(fixed, start=start)
             if start == "callout":
-                assemble(*found, fixed)
+                leading, pieces = found
+                assemble(leading, pieces, fixed)
         except (UnexpectedInput, CalloutError):
             continue
         return fixed

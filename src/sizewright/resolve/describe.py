@@ -75,6 +75,19 @@ def describe(made: Characteristic) -> str:
     return words
 
 
+def in_short(made: Characteristic) -> str:
+    """What is to be measured and between which limits, on one line: `hole diameter 25 mm H7, 25.000 to 25.021`."""
+    words = describe(made)
+    if made.status in (Status.REFERENCE, Status.BASIC):
+        return f"{words}, {made.status.value}"
+    if made.size is None:
+        return words
+    lower, upper = shown(made.size)
+    if lower is None or upper is None:
+        return f"{words}, {upper} at most" if lower is None else f"{words}, {lower} at least"
+    return f"{words}, {lower} to {upper}"
+
+
 def designation(thread: dict[str, object]) -> str:
     """A resolved thread as its standard writes it: `M10x1.5-6H`, `1/4-20 UNC-2B-LH`, `G1/2A`."""
     form, size, class_ = str(thread["form"]), str(thread["size"]), thread.get("class")
