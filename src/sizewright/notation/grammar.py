@@ -16,6 +16,7 @@ from lark import Lark, LarkError, logger
 
 from sizewright.text.errors import InputError
 
+PLAIN_FILES = ("callout", "sizes", "fits", "general", "terminals")
 CALLOUT_FILES = ("callout", "sizes", "fits", "threads", "holes", "general", "terminals")
 CALLOUT_STARTS = ("callout", "general")
 
@@ -58,8 +59,11 @@ def cache_folder() -> str:
     return os.path.join(os.path.expanduser(root), "sizewright")
 
 
-def make_parser(files: tuple[str, ...], starts: tuple[str, ...], transformer: object) -> Lark:
-    """A LALR parser with the contextual lexer over `files`; `transformer` is applied while it reads."""
+def make_parser(name: str, files: tuple[str, ...], starts: tuple[str, ...], transformer: object) -> Lark:
+    """A LALR parser with the contextual lexer over `files`; `transformer` is applied while it reads.
+
+    `name` is that of the file its table is kept in.
+    """
     return Lark(
         grammar_text(files),
         parser="lalr",
@@ -67,7 +71,7 @@ def make_parser(files: tuple[str, ...], starts: tuple[str, ...], transformer: ob
         transformer=transformer,
         maybe_placeholders=False,
         g_regex_flags=re.ASCII,  # only the ten figures are figures; the expressions compile in half the time
-        cache=_table_file(files[0]),
+        cache=_table_file(name),
     )
 
 
@@ -83,4 +87,4 @@ def _table_file(name: str) -> str | bool:
     return os.path.join(folder, f"{name}-{sys.version_info.major}.{sys.version_info.minor}.table")
 
 
-__all__ = ["CALLOUT_FILES", "CALLOUT_STARTS", "LarkError", "cache_folder", "grammar_text", "make_parser"]
+__all__ = ["CALLOUT_FILES", "CALLOUT_STARTS", "PLAIN_FILES", "LarkError", "cache_folder", "grammar_text", "make_parser"]

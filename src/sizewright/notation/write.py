@@ -89,19 +89,44 @@ def write_callout(callout: Callout, manner: str, unit: Unit = "mm") -> str:
     """The text of `callout`; `unit` is the drawing's, for the zero rules of numbers typed without one."""
     style = STYLES[manner]
     text = ""
-    for position, feature in enumerate(callout.features):
-        before = callout.features[position - 1] if position else None
-        text += _joined(text, _feature(feature, style, unit), feature, before, style)
-        following = callout.features[position + 1] if position + 1 < len(callout.features) else None
-        if _repeat_of(feature).typical and not _goes_on(feature, following):
+    features = callout.features
+    continued = _continued(features)
+    for position, feature in enumerate(features):
+        before = features[position - 1] if position else None
+        body = _feature(feature, style, unit)
+        if isinstance(feature, Size) and feature.kind in FORM_KINDS:
+            text += _joined_form(text, body, feature, style, continued=continued[position])
+        else:
+            text += _joined(text, body, feature, before, style)
+        following = features[position + 1] if position + 1 < len(features) else None
+        goes_on = following is not None and (continued[position + 1] or _goes_on(feature, following))
+        if _repeat_of(feature).typical and not goes_on:
             text += " TYP"
     return text
 
 
+def _continued(features: tuple[Feature, ...]) -> list[bool]:
+    """For each feature, whether it is a further number of the counterbore, slot or the like before it."""
+    continued = []
+    group: list[Size] = []
+    for feature in features:
+        formed = isinstance(feature, Size) and feature.kind in FORM_KINDS
+        same = formed and bool(group) and _same_form(group, feature)
+        continued.append(same)
+        group = [*(group if same else []), feature] if formed else []  # type: ignore[list-item]
+    return continued
+
+
+def _same_form(group: list[Size], feature: Feature) -> bool:
+    """Whether a number belongs to a group: of the same form and count, and of a kind that the group has not yet."""
+    if not isinstance(feature, Size) or feature.repeat != group[-1].repeat:
+        return False
+    known = {each.kind for each in group}
+    return form_of_kind(feature.kind) == form_of_kind(group[-1].kind) and feature.kind not in known
+
+
 def _joined(text: str, body: str, feature: Feature, before: Feature | None, style: Style) -> str:
     """A feature with its count and what parts it from the text before: a semicolon, which ends a count."""
-    if isinstance(feature, Size) and feature.kind in FORM_KINDS:
-        return _joined_form(text, body, feature, before, style)
     if before is None:
         return _counted(body, _repeat_of(feature), None, style)
     if _goes_on(before, feature):
@@ -112,27 +137,17 @@ def _joined(text: str, body: str, feature: Feature, before: Feature | None, styl
     return ("; " if text else "") + _counted(body, _repeat_of(feature), running, style)
 
 
-def _joined_form(text: str, body: str, feature: Size, before: Feature | None, style: Style) -> str:
+def _joined_form(text: str, body: str, feature: Size, style: Style, *, continued: bool) -> str:
     """A number of a form: its word before the first, an x before the others."""
+    if continued:
+        return f" {body}" if body.startswith("↧") else f" {style.times} {body}"
     form = form_of_kind(feature.kind)
     assert form is not None
-    if _same_form(before, feature):
-        return f" {body}" if body.startswith("↧") else f" {style.times} {body}"
     return ("; " if text else "") + _counted(f"{FORM_SIGNS[form]} {body}", _repeat_of(feature), None, style)
-
-
-def _same_form(before: Feature | None, feature: Feature | None) -> bool:
-    """Whether two numbers are of one counterbore, slot or the like: the second kind differs, and comes later."""
-    if not isinstance(before, Size) or not isinstance(feature, Size) or before.repeat != feature.repeat:
-        return False
-    forms = {form_of_kind(before.kind), form_of_kind(feature.kind)}
-    return len(forms) == 1 and None not in forms and before.kind != feature.kind
 
 
 def _goes_on(before: Feature, feature: Feature | None) -> bool:
     """Whether a feature is the depth of the hole or thread before it, and shares its count."""
-    if _same_form(before, feature):
-        return True
     hole = isinstance(before, Thread) or (isinstance(before, Size) and before.kind in ("diameter", "square"))
     return hole and feature is not None and _depends(feature) and _repeat_of(feature) == _repeat_of(before)
 

@@ -80,7 +80,7 @@ def in_short(made: Characteristic) -> str:
     words = describe(made)
     if made.status in (Status.REFERENCE, Status.BASIC):
         return f"{words}, {made.status.value}"
-    if made.size is None:
+    if made.size is None or made.kind == "thread":
         return words
     lower, upper = shown(made.size)
     if lower is None or upper is None:
