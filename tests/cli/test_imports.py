@@ -10,9 +10,9 @@ ALLOWED = {
     "cli": {"main", "read", "context"},
     "notation": {
         "amounts", "assemble", "build", "designations", "fits", "general", "grammar", "kinds", "measures",
-        "model", "neighbours", "pairs", "parsing",
+        "model", "model_surfaces", "neighbours", "pairs", "parsing",
         "pieces",
-        "read", "threads", "words",
+        "read", "surfaces", "threads", "words",
     },
     "resolve": {"answer", "characteristic", "context", "scope", "sizes"},
     "text": {"caret", "errors", "fold", "numbers"},

@@ -82,7 +82,6 @@ SHOWN = [
     ("25 BSC REF", "       ^~~", "both basic and reference; one or the other"),
     ("-10 ±0.1", "^", "a sign before a size; no sign on a size; a deviation stands after its size"),
     ("1 000", "  ^~~", "a deviation of 0 alone; 1 +0.1/0, both deviations; 1000 without the blank if it is one number"),
-    ("Ra 1.6", "^~", '"Ra" does not read here; what would read: a number, 0, a fraction, an angle, +, -, (, ['),
     # threads
     ('M10x1.5-9H', '       ^~~', 'ISO 965-1 provides no TD2 of grade 9 for a pitch of 1.5 mm; defined near it: 8, 7, 6, 5, 4'),
     ('M10x1.5-6K', '       ^~~', 'Position K is not defined for metric threads; defined near it: G, H, AZ, AX'),

@@ -15,6 +15,7 @@ from sizewright.notation.general import GeneralBuilder
 from sizewright.notation.grammar import CALLOUT_FILES, CALLOUT_STARTS, make_parser
 from sizewright.notation.model import Callout, GeneralNote, Note
 from sizewright.notation.parsing import expected_by, explained, place_of, word_at
+from sizewright.notation.surfaces import SurfacesBuilder
 from sizewright.notation.threads import ThreadsBuilder
 from sizewright.notation.words import KNOWN_ELSEWHERE, VOCABULARY, WORDS
 from sizewright.text.errors import CalloutError
@@ -29,7 +30,7 @@ class Reading(NamedTuple):
     source: Source
 
 
-class _Builder(CalloutBuilder, FitsBuilder, ThreadsBuilder, GeneralBuilder):
+class _Builder(CalloutBuilder, FitsBuilder, ThreadsBuilder, SurfacesBuilder, GeneralBuilder):
     """All families' rules."""
 
 

@@ -90,6 +90,8 @@ WORDS = {
     "LONG_AFTER": "",
     "PILOT_HOLE": "",
     "STROKE": "",
+    "TEXTURE": "Ra 1.6",
+    "ROUGHNESS_GRADE": "",
     "GENERAL_HEADING": "",
     "PLACES_RULE": ".XX",
     "PLACES_NAMED": "",

@@ -61,6 +61,8 @@ def with_unit(value: Number | str, unit: str) -> str:
 def describe(made: Characteristic) -> str:
     """What is to be measured, in words: `hole diameter 6.6 mm, 4 places`."""
     words = _SIDED.get((made.kind, made.side or ""), made.kind)
+    if "parameter" in made.extra:
+        words += f" {made.extra['parameter']}"
     thread = made.extra.get("thread")
     if isinstance(thread, dict):
         words += f" {designation(thread)}"

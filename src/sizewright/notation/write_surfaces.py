@@ -1,0 +1,63 @@
+"""Writing surface texture, edges, hardness, tapers, knurls and sheets: from the model to text that reads the same."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from sizewright.notation.model_surfaces import (
+    Surface,
+    Texture,
+)
+from sizewright.text.numbers import plain
+
+_LAYS = {
+    "parallel": "=", "perpendicular": "⊥", "crossed": "X", "multi-directional": "M", "circular": "C", "radial": "R",
+    "particulate": "P",
+}  # fmt: skip
+_REMOVALS = {"required": "MRR ", "prohibited": "NMR ", "any": "APA ", None: ""}
+_UNITS = {"um": " µm", "uin": " µin", "mm": " mm", "%": " %", None: ""}
+_RULES = {"max": "Tmax", "16 %": "T16%", "median": "Tmed"}
+
+
+def write_surface(feature: Surface, *, comma: bool) -> str:
+    """The text of `feature`; `comma` tells decimals with a comma."""
+    match feature:
+        case Texture():
+            return _texture(feature, comma=comma)
+    raise AssertionError(feature)
+
+
+def _figure(value: Decimal, *, comma: bool) -> str:
+    return plain(value).replace(".", ",") if comma else plain(value)
+
+
+def _texture(texture: Texture, *, comma: bool) -> str:
+    text = _REMOVALS[texture.removal] + (f"{texture.band}/" if texture.band else "")
+    unit = _UNITS[texture.unit]
+    comma = comma and texture.unit != "uin"
+    if texture.grade:
+        text += texture.grade
+    elif texture.upper is not None or texture.lower is not None:
+        name = texture.parameter + (str(texture.lengths) if texture.lengths else "")
+        if not texture.parameter:
+            text += "√"
+        elif texture.rule == "max" and not texture.parameter.endswith(")"):
+            name += "max"
+        bounds = [bound for bound in (texture.lower, texture.upper) if bound is not None]
+        figures = "-".join(_figure(bound, comma=comma) for bound in bounds)
+        if texture.parameter in ("RMS", "AA", "CLA", "AARH"):
+            text += f"{figures}{unit} {texture.parameter}"
+        elif texture.upper is None and texture.parameter:
+            text += f"L {name} {figures}{unit}"
+        else:
+            text += f"{name} {figures}{unit}".replace("√ ", "√")
+            text += " MIN" if texture.upper is None else ""
+    written_max = texture.rule == "max" and "max " in text
+    words = [] if written_max or texture.rule is None else [_RULES[texture.rule]]
+    words += [f"LAY {_LAYS[texture.lay]}"] if texture.lay else []
+    words += [f"ALLOWANCE {texture.allowance}"] if texture.allowance else []
+    words += [word.upper() for word in texture.words]
+    text = ", ".join(part for part in (text.strip(), *words) if part)
+    if text.startswith("ALL OVER"):
+        text = f"FINISH {text}"
+    return f"({text})" if texture.reference else text

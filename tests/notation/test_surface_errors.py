@@ -1,0 +1,34 @@
+"""Surface texture, edges, hardness, tapers, knurls, sheets: what does not read, and what a person sees of it."""
+
+from __future__ import annotations
+
+import pytest
+
+from sizewright.resolve.answer import answer
+from sizewright.resolve.context import Context
+
+# (callout, column, length, message). The unit of the sheet is mm.
+REFUSED = [
+    ("Rp 3", 1, 4, "Rp 3 can be a roughness or a pipe thread"),
+    ("Ø25\nN7", 5, 2, "N7 can be a roughness grade or a tolerance class"),
+    ("25 Ra 3.2", 1, 2, "a whole number before a mark: a count without its x, or a size"),
+    ("Ø25 H7 Ra 1.6 foo", 15, 3, '"foo" does not read here'),
+    ("Ra 1.6 min max", 12, 3, '"max" does not read here'),
+    ("U Ra 0.8 / L Ra 3.2", 1, 19, "the upper limit is not above the lower one"),
+    ("Ra 0", 4, 1, "a texture of 0"),
+    ("Ra 1.6 mm", 4, 6, "a texture in mm"),
+    ("Ra 1.6 µm - 3.2 µin", 4, 16, "two units in one requirement"),
+    ("RSm 0.1", 1, 7, "RSm without its unit: µm or mm"),
+    ("√63", 2, 2, "63 can be in µm or in µin"),
+    ("Ra 63", 1, 5, "63 can be in µm or in µin"),
+    ("5 µm", 1, 4, "a number in µm that nothing tells to be a texture: it can be a length, as of a coating"),
+    ("√", 1, 1, "a surface texture without its number"),
+    ("SURFACE FINISH", 1, 14, "a surface texture without its number"),
+]
+
+
+@pytest.mark.parametrize(("callout", "column", "length", "message"), REFUSED, ids=[row[0] for row in REFUSED])
+def test_what_does_not_read_is_refused_at_its_place(callout: str, column: int, length: int, message: str) -> None:
+    given = answer(callout, Context())
+    assert given.error is not None, given.characteristics
+    assert (given.error.column, given.error.length, given.error.message) == (column, length, message)
