@@ -24,6 +24,14 @@ REFUSED = [
     ("5 µm", 1, 4, "a number in µm that nothing tells to be a texture: it can be a length, as of a coating"),
     ("√", 1, 1, "a surface texture without its number"),
     ("SURFACE FINISH", 1, 14, "a surface texture without its number"),
+    ("HV30", 1, 4, "HV 30 can be a hardness or the test force of one without its number"),
+    ("HARDNESS 58-62", 10, 5, "a number without its scale of hardness"),
+    ("58-62 MAX HRC", 1, 9, "max or min beside a tolerance"),
+    ("60 ±70 HRC", 1, 10, "the lower limit of the hardness is below zero"),
+    ("CASE DEPTH 20", 1, 13, "a case 20 mm deep: deeper than any case is"),
+    ("58 mm HRC", 7, 3, '"HRC" does not read here'),
+    ("60 +4/2 HRC", 4, 4, "a lower deviation without its sign"),
+    ("CORE HARDNESS", 1, 13, "a hardness without its number"),
 ]
 
 

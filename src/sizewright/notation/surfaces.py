@@ -18,6 +18,11 @@ class SurfacesBuilder(Transformer[Token, Any]):
 
         return _ready(children[0], read_texture)
 
+    def hardness(self, children: list[Token]) -> RawReady:
+        from sizewright.notation.hardness import read_hardness
+
+        return _ready(children[0], read_hardness)
+
 
 def _ready(token: Token, read: Any) -> RawReady:
     """What `read` makes of the token's text, with where it stands."""

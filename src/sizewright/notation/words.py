@@ -92,6 +92,7 @@ WORDS = {
     "STROKE": "",
     "TEXTURE": "Ra 1.6",
     "ROUGHNESS_GRADE": "",
+    "HARDNESS": "",
     "GENERAL_HEADING": "",
     "PLACES_RULE": ".XX",
     "PLACES_NAMED": "",

@@ -5,8 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 
 from sizewright.notation.model_surfaces import (
+    CaseDepth,
+    Hardness,
     Surface,
     Texture,
+    Treatment,
 )
 from sizewright.text.numbers import plain
 
@@ -24,6 +27,12 @@ def write_surface(feature: Surface, *, comma: bool) -> str:
     match feature:
         case Texture():
             return _texture(feature, comma=comma)
+        case Hardness():
+            return _hardness(feature, comma=comma)
+        case CaseDepth():
+            return _case_depth(feature, comma=comma)
+        case Treatment(words):
+            return words.upper()
     raise AssertionError(feature)
 
 
@@ -61,3 +70,36 @@ def _texture(texture: Texture, *, comma: bool) -> str:
     if text.startswith("ALL OVER"):
         text = f"FINISH {text}"
     return f"({text})" if texture.reference else text
+
+
+def _hardness(hardness: Hardness, *, comma: bool) -> str:
+    figures = _bounded(hardness.nominal, hardness.lower, hardness.upper, comma=comma)
+    scale = hardness.scale.upper() if hardness.scale.startswith("Shore") else hardness.scale
+    condition = f"{'' if scale == 'HV' else ' '}{hardness.condition}" if hardness.condition else ""
+    text = f"{figures} {scale}{condition}"
+    text = f"({text})" if hardness.reference and not hardness.words else text
+    words = f"{hardness.words.upper()} " if hardness.words else ""
+    return words + text + (" REF" if hardness.reference and hardness.words else "")
+
+
+def _case_depth(depth: CaseDepth, *, comma: bool) -> str:
+    unit = {"mm": " mm", "inch": " in", None: ""}[depth.unit]
+    comma = comma and depth.unit != "inch"
+    figures = _bounded(depth.nominal, depth.lower, depth.upper, comma=comma) + unit
+    words = f"{depth.words.upper()}, " if depth.words else ""
+    if depth.name in ("CHD", "SHD", "NHD"):
+        return f"{words}{depth.name} {depth.limit_hardness + ' = ' if depth.limit_hardness else ''}{figures}"
+    name = f"{depth.name.upper()} " if depth.name else ""
+    return f"{words}{name}CASE DEPTH {figures}"
+
+
+def _bounded(nominal: Decimal | None, lower: Decimal | None, upper: Decimal | None, *, comma: bool) -> str:
+    """A number with its bound or deviations, or two limits."""
+    if nominal is None:
+        assert lower is not None
+        assert upper is not None
+        return f"{_figure(lower, comma=comma)}-{_figure(upper, comma=comma)}"
+    figure = _figure(nominal, comma=comma)
+    if lower is not None and upper is not None:
+        return f"{figure} +{_figure(upper - nominal, comma=comma)}/-{_figure(nominal - lower, comma=comma)}"
+    return f"MIN {figure}" if lower is not None else f"MAX {figure}" if upper is not None else figure

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sizewright.notation.model_surfaces import Surface, Texture
+from sizewright.notation.model_surfaces import CaseDepth, Hardness, Surface, Texture, Treatment
 from sizewright.resolve.characteristic import Characteristic
 from sizewright.resolve.scope import Scope
 
@@ -16,4 +16,8 @@ def resolve_surface(feature: Surface, scope: Scope) -> Iterable[Characteristic]:
             from sizewright.resolve.texture import resolve_texture
 
             return resolve_texture(feature, scope)
+        case Hardness() | CaseDepth() | Treatment():
+            from sizewright.resolve.hardness import resolve_hardness
+
+            return resolve_hardness(feature, scope)
     raise AssertionError(feature)
