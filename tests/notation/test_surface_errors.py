@@ -31,6 +31,12 @@ REFUSED = [
     ("CASE DEPTH 20", 1, 13, "a case 20 mm deep: deeper than any case is"),
     ("58 mm HRC", 7, 3, '"HRC" does not read here'),
     ("60 +4/2 HRC", 4, 4, "a lower deviation without its sign"),
+    ("EDGES", 1, 5, "a note on edges without what to do with them"),
+    ("BREAK SHARP EDGES 3°", 19, 2, "an angle where a size is meant"),
+    ("BREAK SHARP EDGES 0.2 foo", 23, 3, '"foo" does not read here'),
+    ("ALL DRAFT ANGLES 3", 18, 1, "a draft without its angle"),
+    ("ISO 13715 0.3", 11, 3, '"0.3" does not read here'),
+    ("ISO 13715 -0.3/-0.3", 11, 9, "two bounds that are the same"),
     ("CORE HARDNESS", 1, 13, "a hardness without its number"),
 ]
 

@@ -47,7 +47,7 @@ def read_callout(typed: str) -> Reading:
     """
     source = fold(typed)
     try:
-        callout, notes = _read(source.folded)
+        callout, notes = read_folded(source.folded)
     except CalloutError as error:
         raise placed(error, source) from None
     noted = [Note(n.level, n.text, source.at(n.offset) if n.offset is not None else None) for n in notes]
@@ -75,7 +75,12 @@ def placed(error: CalloutError, source: Source) -> CalloutError:
     return CalloutError(error.message, *source.span(start, start + error.length), error.hint)
 
 
-def _read(folded: str) -> tuple[Callout, list[Note]]:
+def read_folded(folded: str) -> tuple[Callout, list[Note]]:
+    """The callout of a folded text, and remarks on how it was read; positions are in the folded text.
+
+    Raises:
+        CalloutError: it does not read.
+    """
     text = folded.rstrip(" \n")
     if not text.strip(" \n"):
         raise CalloutError("nothing is typed", 0, 0, "a callout, as in 25 ±0.1")

@@ -23,6 +23,11 @@ class SurfacesBuilder(Transformer[Token, Any]):
 
         return _ready(children[0], read_hardness)
 
+    def note_for_all(self, children: list[Token]) -> RawReady:
+        from sizewright.notation.notes import read_note
+
+        return _ready(children[0], read_note)
+
 
 def _ready(token: Token, read: Any) -> RawReady:
     """What `read` makes of the token's text, with where it stands."""

@@ -93,6 +93,7 @@ WORDS = {
     "TEXTURE": "Ra 1.6",
     "ROUGHNESS_GRADE": "",
     "HARDNESS": "",
+    "NOTE_FOR_ALL": "",
     "GENERAL_HEADING": "",
     "PLACES_RULE": ".XX",
     "PLACES_NAMED": "",

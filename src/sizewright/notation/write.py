@@ -147,7 +147,7 @@ def _feature(feature: Feature, style: Style, unit: Unit) -> str:
         case UnitsNote():
             return f"ALL DIMENSIONS IN {'MM' if feature.unit == 'mm' else 'INCHES'}"
         case _:
-            return write_surface(feature, comma=style.comma)
+            return write_surface(feature, lambda inner: _feature(inner, style, unit), comma=style.comma)
 
 
 def _size(size: Size, style: Style, unit: Unit) -> str:

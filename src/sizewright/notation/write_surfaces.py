@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from sizewright.notation.model_surfaces import (
     CaseDepth,
+    Edge,
+    EdgeNote,
+    ForAll,
     Hardness,
     Surface,
     Texture,
     Treatment,
 )
 from sizewright.text.numbers import plain
+
+if TYPE_CHECKING:
+    from sizewright.notation.model import Feature
 
 _LAYS = {
     "parallel": "=", "perpendicular": "⊥", "crossed": "X", "multi-directional": "M", "circular": "C", "radial": "R",
@@ -22,8 +30,8 @@ _UNITS = {"um": " µm", "uin": " µin", "mm": " mm", "%": " %", None: ""}
 _RULES = {"max": "Tmax", "16 %": "T16%", "median": "Tmed"}
 
 
-def write_surface(feature: Surface, *, comma: bool) -> str:
-    """The text of `feature`; `comma` tells decimals with a comma."""
+def write_surface(feature: Surface, write: Callable[[Feature], str], *, comma: bool) -> str:
+    """The text of `feature`; `write` writes a size that stands in it, `comma` tells decimals with a comma."""
     match feature:
         case Texture():
             return _texture(feature, comma=comma)
@@ -31,6 +39,15 @@ def write_surface(feature: Surface, *, comma: bool) -> str:
             return _hardness(feature, comma=comma)
         case CaseDepth():
             return _case_depth(feature, comma=comma)
+        case EdgeNote():
+            size = "" if feature.size is None else write(feature.size)
+            return " ".join(
+                part.upper() if part != size else part for part in (feature.words, size, *feature.after) if part
+            )
+        case ForAll():
+            return " ".join((feature.words.upper(), write(feature.size), *(word.upper() for word in feature.after)))
+        case Edge():
+            return _edge(feature, comma=comma)
         case Treatment(words):
             return words.upper()
     raise AssertionError(feature)
@@ -103,3 +120,15 @@ def _bounded(nominal: Decimal | None, lower: Decimal | None, upper: Decimal | No
     if lower is not None and upper is not None:
         return f"{figure} +{_figure(upper - nominal, comma=comma)}/-{_figure(nominal - lower, comma=comma)}"
     return f"MIN {figure}" if lower is not None else f"MAX {figure}" if upper is not None else figure
+
+
+def _edge(edge: Edge, *, comma: bool) -> str:
+    unit = {"mm": " mm", "inch": " in", None: ""}[edge.unit]
+    place = f"{edge.place.upper()} " if edge.place else ""
+    upper, lower = (_signed(value, comma=comma and edge.unit != "inch") for value in (edge.upper, edge.lower))
+    figures = lower if edge.upper == 0 else upper if edge.lower == 0 else f"{upper}/{lower}"
+    return f"ISO 13715 {place}{figures}{unit}"
+
+
+def _signed(value: Decimal, *, comma: bool) -> str:
+    return ("-" if value < 0 else "+") + _figure(abs(value), comma=comma)

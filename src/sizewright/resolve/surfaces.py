@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sizewright.notation.model_surfaces import CaseDepth, Hardness, Surface, Texture, Treatment
+from sizewright.notation.model_surfaces import (
+    CaseDepth,
+    Edge,
+    EdgeNote,
+    ForAll,
+    Hardness,
+    Surface,
+    Texture,
+    Treatment,
+)
 from sizewright.resolve.characteristic import Characteristic
 from sizewright.resolve.scope import Scope
 
@@ -20,4 +29,8 @@ def resolve_surface(feature: Surface, scope: Scope) -> Iterable[Characteristic]:
             from sizewright.resolve.hardness import resolve_hardness
 
             return resolve_hardness(feature, scope)
+        case EdgeNote() | ForAll() | Edge():
+            from sizewright.resolve.edges import resolve_edge
+
+            return resolve_edge(feature, scope)
     raise AssertionError(feature)
