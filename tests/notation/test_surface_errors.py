@@ -37,6 +37,12 @@ REFUSED = [
     ("ALL DRAFT ANGLES 3", 18, 1, "a draft without its angle"),
     ("ISO 13715 0.3", 11, 3, '"0.3" does not read here'),
     ("ISO 13715 -0.3/-0.3", 11, 9, "two bounds that are the same"),
+    ("TAPER 15°", 7, 3, "a taper by its angle: the included angle, or the angle to the axis"),
+    ("2:1", 1, 3, "a taper, or the scale of a drawing as wide as long or wider"),
+    ("1:0", 1, 3, "a ratio with 0"),
+    ("TAPER 1:20 ±0.1", 12, 1, '"±" does not read here'),
+    ("TAPER .002 ±.600 PER FOOT", 7, 4, "the lower limit of the taper is not above zero"),
+    ("TAPER SLOPE 1:20", 1, 11, "both a taper and a slope"),
     ("CORE HARDNESS", 1, 13, "a hardness without its number"),
 ]
 

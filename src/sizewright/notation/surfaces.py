@@ -28,6 +28,11 @@ class SurfacesBuilder(Transformer[Token, Any]):
 
         return _ready(children[0], read_note)
 
+    def taper(self, children: list[Token]) -> RawReady:
+        from sizewright.notation.tapers import read_taper
+
+        return _ready(children[0], read_taper)
+
 
 def _ready(token: Token, read: Any) -> RawReady:
     """What `read` makes of the token's text, with where it stands."""

@@ -94,6 +94,7 @@ WORDS = {
     "ROUGHNESS_GRADE": "",
     "HARDNESS": "",
     "NOTE_FOR_ALL": "",
+    "TAPER": "",
     "GENERAL_HEADING": "",
     "PLACES_RULE": ".XX",
     "PLACES_NAMED": "",

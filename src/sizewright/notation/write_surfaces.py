@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from decimal import Decimal
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from sizewright.notation.model_surfaces import (
@@ -13,6 +14,7 @@ from sizewright.notation.model_surfaces import (
     ForAll,
     Hardness,
     Surface,
+    Taper,
     Texture,
     Treatment,
 )
@@ -48,6 +50,8 @@ def write_surface(feature: Surface, write: Callable[[Feature], str], *, comma: b
             return " ".join((feature.words.upper(), write(feature.size), *(word.upper() for word in feature.after)))
         case Edge():
             return _edge(feature, comma=comma)
+        case Taper():
+            return _taper(feature, comma=comma)
         case Treatment(words):
             return words.upper()
     raise AssertionError(feature)
@@ -132,3 +136,20 @@ def _edge(edge: Edge, *, comma: bool) -> str:
 
 def _signed(value: Decimal, *, comma: bool) -> str:
     return ("-" if value < 0 else "+") + _figure(abs(value), comma=comma)
+
+
+def _taper(taper: Taper, *, comma: bool) -> str:
+    word = "SLOPE " if taper.kind == "slope" else "" if taper.bare or taper.named else "TAPER "
+    if taper.named:
+        name = "B&S" if taper.named == "Brown & Sharpe" else taper.named.upper()
+        text = f"{name} {taper.number} TAPER" if taper.named in ("Brown & Sharpe", "Jarno", "Jacobs") else ""
+        text = text.replace(f" {taper.number} TAPER", f" TAPER {taper.number}") or f"{name} {taper.number}"
+    else:
+        assert taper.ratio is not None
+        comma = comma and taper.unit not in ("inch per foot", "inch per inch")
+        one, two = (_figure(value, comma=comma) for value in taper.ratio)
+        tolerance = f" ±{_figure(taper.deviations[0], comma=comma)}" if taper.deviations else ""
+        units = {"inch per foot": " PER FOOT", "inch per inch": " IN/IN", "mm per m": " mm/m", "%": " %"}
+        decimal = taper.unit != "ratio" or taper.rate == Fraction(taper.ratio[0])
+        text = word + (f"{one}{tolerance}{units.get(taper.unit, '')}" if decimal else f"{one}:{two}")
+    return f"({text})" if taper.standing == "reference" else f"[{text}]" if taper.standing == "basic" else text

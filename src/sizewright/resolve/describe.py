@@ -9,7 +9,16 @@ from sizewright.resolve.characteristic import Characteristic, Limits, Status
 from sizewright.text.numbers import Number, as_decimal, places, plain
 
 _ANGLE_PLACES_READ = 3
-UNIT_WORDS = {"mm": "mm", "inch": "in", "deg": "°", "um": "µm", "uin": "µin", "none": ""}
+UNIT_WORDS = {
+    "mm": "mm",
+    "inch": "in",
+    "deg": "°",
+    "um": "µm",
+    "uin": "µin",
+    "none": "",
+    "ratio": "",
+    "inch_per_foot": "in per foot",
+}
 _SIDED = {
     ("diameter", "internal"): "hole diameter",
     ("diameter", "external"): "shaft diameter",

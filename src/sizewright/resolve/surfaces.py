@@ -11,6 +11,7 @@ from sizewright.notation.model_surfaces import (
     ForAll,
     Hardness,
     Surface,
+    Taper,
     Texture,
     Treatment,
 )
@@ -33,4 +34,8 @@ def resolve_surface(feature: Surface, scope: Scope) -> Iterable[Characteristic]:
             from sizewright.resolve.edges import resolve_edge
 
             return resolve_edge(feature, scope)
+        case Taper():
+            from sizewright.resolve.tapers import resolve_taper
+
+            return resolve_taper(feature, scope)
     raise AssertionError(feature)
