@@ -43,6 +43,10 @@ REFUSED = [
     ("TAPER 1:20 ±0.1", 12, 1, '"±" does not read here'),
     ("TAPER .002 ±.600 PER FOOT", 7, 4, "the lower limit of the taper is not above zero"),
     ("TAPER SLOPE 1:20", 1, 11, "both a taper and a slope"),
+    ("KNURL 33", 1, 8, "a knurl of 33: a pitch, teeth per inch or diametral pitch"),
+    ("KNURL DIAMOND 1 2", 17, 1, "a second pitch"),
+    ("DIAMOND STRAIGHT KNURL 1", 9, 8, "a second pattern"),
+    ("16 GA foo", 7, 3, '"foo" does not read here'),
     ("CORE HARDNESS", 1, 13, "a hardness without its number"),
 ]
 

@@ -33,6 +33,16 @@ class SurfacesBuilder(Transformer[Token, Any]):
 
         return _ready(children[0], read_taper)
 
+    def knurl(self, children: list[Token]) -> RawReady:
+        from sizewright.notation.knurls import read_knurl
+
+        return _ready(children[0], read_knurl)
+
+    def sheet_gauge(self, children: list[Token]) -> RawReady:
+        from sizewright.notation.knurls import read_sheet_gauge
+
+        return _ready(children[0], read_sheet_gauge)
+
 
 def _ready(token: Token, read: Any) -> RawReady:
     """What `read` makes of the token's text, with where it stands."""

@@ -95,6 +95,8 @@ WORDS = {
     "HARDNESS": "",
     "NOTE_FOR_ALL": "",
     "TAPER": "",
+    "KNURL": "",
+    "SHEET_GAUGE": "",
     "GENERAL_HEADING": "",
     "PLACES_RULE": ".XX",
     "PLACES_NAMED": "",

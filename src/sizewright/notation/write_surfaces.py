@@ -13,6 +13,8 @@ from sizewright.notation.model_surfaces import (
     EdgeNote,
     ForAll,
     Hardness,
+    Knurl,
+    SheetGauge,
     Surface,
     Taper,
     Texture,
@@ -52,6 +54,10 @@ def write_surface(feature: Surface, write: Callable[[Feature], str], *, comma: b
             return _edge(feature, comma=comma)
         case Taper():
             return _taper(feature, comma=comma)
+        case Knurl():
+            return _knurl(feature, comma=comma)
+        case SheetGauge():
+            return _sheet(feature, write)
         case Treatment(words):
             return words.upper()
     raise AssertionError(feature)
@@ -153,3 +159,24 @@ def _taper(taper: Taper, *, comma: bool) -> str:
         decimal = taper.unit != "ratio" or taper.rate == Fraction(taper.ratio[0])
         text = word + (f"{one}{tolerance}{units.get(taper.unit, '')}" if decimal else f"{one}:{two}")
     return f"({text})" if taper.standing == "reference" else f"[{text}]" if taper.standing == "basic" else text
+
+
+def _knurl(knurl: Knurl, *, comma: bool) -> str:
+    words = [f"{knurl.grade.upper()} KNURL" if knurl.grade else "KNURL", knurl.standard, knurl.pattern.upper()]
+    if knurl.pitch is not None:
+        value = _figure(knurl.pitch, comma=comma and knurl.unit != "inch")
+        after = {"tpi": " TPI", "dp": " DP", "mm": " mm", "inch": " in", None: ""}[knurl.unit]
+        words.append(f"{'' if knurl.unit in ('tpi', 'dp') else 'PITCH '}{value}{after}")
+    words += ["RAISED"] if knurl.raised else []
+    words += [f"{_figure(knurl.angle, comma=comma)}°"] if knurl.angle is not None else []
+    return " ".join(word for word in words if word)
+
+
+def _sheet(sheet: SheetGauge, write: Callable[[Feature], str]) -> str:
+    from sizewright.notation.model import Size
+
+    text = f"{sheet.number} {sheet.system or 'GA'}" + (f" {sheet.material.upper()}" if sheet.material else "")
+    if sheet.thickness is None:
+        return text
+    size = write(Size("length", sheet.thickness))
+    return f"{text} {size if size.startswith('(') or sheet.thickness.tolerance is None else f'({size})'}"

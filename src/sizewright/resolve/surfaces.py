@@ -10,6 +10,8 @@ from sizewright.notation.model_surfaces import (
     EdgeNote,
     ForAll,
     Hardness,
+    Knurl,
+    SheetGauge,
     Surface,
     Taper,
     Texture,
@@ -38,4 +40,11 @@ def resolve_surface(feature: Surface, scope: Scope) -> Iterable[Characteristic]:
             from sizewright.resolve.tapers import resolve_taper
 
             return resolve_taper(feature, scope)
-    raise AssertionError(feature)
+        case Knurl():
+            from sizewright.resolve.knurls import resolve_knurl
+
+            return resolve_knurl(feature, scope)
+        case SheetGauge():
+            from sizewright.resolve.knurls import resolve_sheet_gauge
+
+            return resolve_sheet_gauge(feature, scope)
