@@ -112,7 +112,8 @@ class TextureBuilder(Transformer[Token, Any]):
         late = next((unit for sort, unit in _UNITS.items() if sort in tokens), None)
         if late is not None:
             values.numbers = [(number, unit or late) for number, unit in values.numbers]
-        return _required(made, values, [values.bound], tokens.get("RELATION"), span_of(*children), "")
+        bounds = [values.bound, str(tokens.get("BOUND_WORD", ""))[:3].lower()]
+        return _required(made, values, bounds, tokens.get("RELATION"), span_of(*children), "")
 
     def bare(self, children: list[Any]) -> _Required:
         values: _Values = children[-1]
@@ -199,13 +200,12 @@ def read_texture(text: str, offset: int) -> tuple[Texture, ...]:
     Raises:
         CalloutError: it does not read, or can be something else too (Rp 3 is a pipe thread).
     """
-    pipe = re.match(r"\(? ?Rp ?(\d+) ?\)?$", text)
+    pipe = re.match(r"\(? ?Rp ?(\d+)(?![\d.,]| ?(?:u|max))", text, re.IGNORECASE)
     if pipe:
         raise moved(
             CalloutError(
                 f"Rp {pipe[1]} can be a roughness or a pipe thread",
-                0,
-                len(text),
+                *pipe.span(),
                 f"Rp {pipe[1]} µm for the roughness, ISO 7 Rp {pipe[1]} for the thread",
             ),
             offset,

@@ -83,6 +83,7 @@ def _texture(texture: Texture, *, comma: bool) -> str:
         figures = "-".join(_figure(bound, comma=comma) for bound in bounds)
         if texture.parameter in ("RMS", "AA", "CLA", "AARH"):
             text += f"{figures}{unit} {texture.parameter}"
+            text += " MIN" if texture.upper is None else ""
         elif texture.upper is None and texture.parameter:
             text += f"L {name} {figures}{unit}"
         else:
