@@ -10,7 +10,8 @@ ALLOWED = {
     "cli": {"main", "read", "context"},
     "notation": {
         "amounts", "assemble", "build", "designations", "fits", "forms", "general", "grammar", "holes", "kinds",
-        "measures", "model", "neighbours", "pairs", "parsing", "pieces", "read", "threads", "words",
+        "measures", "model", "model_surfaces", "neighbours", "pairs", "parsing", "pieces", "read", "surfaces",
+        "threads", "words",
     },
     "resolve": {"answer", "characteristic", "context", "scope", "sizes"},
     "text": {"caret", "errors", "fold", "numbers"},

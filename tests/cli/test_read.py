@@ -158,7 +158,7 @@ def test_it_runs_where_no_cache_can_be_kept(tmp_path: Path) -> None:
     assert done.stderr == ""
 
 
-@pytest.mark.parametrize(("callout", "name"), [("25", "plain"), ("M10", "callout")])
+@pytest.mark.parametrize(("callout", "name"), [("25", "sizes"), ("M10", "callout")])
 def test_a_damaged_cache_is_made_anew(tmp_path: Path, callout: str, name: str) -> None:
     env = {"XDG_CACHE_HOME": str(tmp_path)}
     assert run("read", "--json", callout, env=env).returncode == 0

@@ -82,7 +82,6 @@ SHOWN = [
     ("25 BSC REF", "       ^~~", "both basic and reference; one or the other"),
     ("-10 ±0.1", "^", "a sign before a size; no sign on a size; a deviation stands after its size"),
     ("1 000", "  ^~~", "a deviation of 0 alone; 1 +0.1/0, both deviations; 1000 without the blank if it is one number"),
-    ("Ra 1.6", "^~", '"Ra" does not read here; what would read: a number, 0, a fraction, an angle, +, -, (, ['),
     # near misses
     ("O25 H7", "^", '"O" does not read here; did you mean "Ø25 H7"?'),
     ("Ø25 7H", "     ^", '"H" does not read here; did you mean "Ø25 H7"?'),

@@ -16,7 +16,7 @@ from ..support import callout_rows
 NUMBERS = ["25", "0.1", ".500", "1/4", "1 1/2", "10", "32", "8", "0", "3", "20", "0.2", "45°"]
 SIGNS = [" ", " ", " ", "±", "+", "-", " -", "/", "(", ")", "[", "]", "Ø", "°", "'", '"', "x", " x ", ","]
 WORDS = ["R", "mm", "in", "DIA", "MAX", "MIN", "REF", "TYP", "THRU", "SQ"]
-CLASSES = ["H7", "g6", "M8", "G1", "C1", "R5", "T5", "js9"]
+CLASSES = ["H7", "g6", "M8", "G1", "C1", "R5", "T5", "js9", "HV30", "HV10", "RA1", "N7"]
 PIECES = st.sampled_from(NUMBERS + SIGNS + WORDS + CLASSES)
 
 

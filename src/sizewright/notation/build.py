@@ -16,7 +16,7 @@ from lark import Token, Transformer
 from sizewright.notation import amounts
 from sizewright.notation.forms import form_of, process_name
 from sizewright.notation.model import Amount, Span
-from sizewright.notation.pieces import Piece, RawSize, RawThread, Tail
+from sizewright.notation.pieces import Piece, RawReady, RawSize, RawThread, Tail
 from sizewright.text.errors import CalloutError
 
 _FIGURES = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
@@ -123,6 +123,10 @@ class SizesBuilder(Transformer[Token, Any]):
 def _enclosed(children: list[Any], standing: str) -> RawSize | RawThread:
     marks = [c for c in children if isinstance(c, tuple)]
     opening, inner, _, *tails = children[len(marks) :]
+    if isinstance(inner, RawReady):
+        raise CalloutError(
+            "brackets about what has a language of its own", *inner.span, "one pair of brackets, or none"
+        )
     if isinstance(inner, RawThread):
         if marks or any(tail.name not in _WORDS_OF_ALL for tail in tails):
             odd = tails[0] if tails else inner
@@ -193,6 +197,8 @@ class TailsBuilder(Transformer[Token, Any]):
         inner, span = children[1], span_of(*children)
         if isinstance(inner, RawThread):
             raise CalloutError("a thread in brackets after a size", *inner.span, "the thread after a semicolon")
+        if isinstance(inner, RawReady):
+            raise CalloutError("what is no size, in brackets after a size", *inner.span, "a semicolon between the two")
         return Tail("other_unit", inner, span)
 
     def bound(self, children: list[Token]) -> Tail:

@@ -16,8 +16,8 @@ from lark import Lark, LarkError, logger
 
 from sizewright.text.errors import InputError
 
-PLAIN_FILES = ("callout", "sizes", "fits", "general", "terminals")
-CALLOUT_FILES = ("callout", "sizes", "fits", "threads", "holes", "general", "terminals")
+PLAIN_FILES = ("sizes", "callout", "fits", "general", "terminals")
+CALLOUT_FILES = ("callout", "sizes", "fits", "threads", "holes", "surfaces", "general", "terminals")
 CALLOUT_STARTS = ("callout", "general")
 
 
@@ -59,10 +59,10 @@ def cache_folder() -> str:
     return os.path.join(os.path.expanduser(root), "sizewright")
 
 
-def make_parser(name: str, files: tuple[str, ...], starts: tuple[str, ...], transformer: object) -> Lark:
+def make_parser(files: tuple[str, ...], starts: tuple[str, ...], transformer: object) -> Lark:
     """A LALR parser with the contextual lexer over `files`; `transformer` is applied while it reads.
 
-    `name` is that of the file its table is kept in.
+    Its table is kept under the name of the first file.
     """
     return Lark(
         grammar_text(files),
@@ -71,7 +71,7 @@ def make_parser(name: str, files: tuple[str, ...], starts: tuple[str, ...], tran
         transformer=transformer,
         maybe_placeholders=False,
         g_regex_flags=re.ASCII,  # only the ten figures are figures; the expressions compile in half the time
-        cache=_table_file(name),
+        cache=_table_file(files[0]),
     )
 
 

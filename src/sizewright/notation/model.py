@@ -12,6 +12,8 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
+from sizewright.notation.model_surfaces import CountedSurface, Surface
+
 Span = tuple[int, int]
 NOWHERE: Span = (0, 0)
 
@@ -219,8 +221,8 @@ class UnitsNote:
 
 
 # Features that occur a number of times: what is not among them holds for the whole drawing.
-Repeated = Size | Chamfer | Thread
-Feature = Size | Chamfer | Thread | GeneralNote | UnitsNote
+Repeated = Size | Chamfer | Thread | CountedSurface
+Feature = Size | Chamfer | Thread | GeneralNote | UnitsNote | Surface
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from sizewright.notation.fits import CLASSED_KINDS
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.measures import Weighed, is_angle_measure
 from sizewright.notation.model import ONCE, Classed, Feature, LimitPair, Repeat, Span, Thread
+from sizewright.notation.model_surfaces import Texture
 from sizewright.notation.pairs import is_whole
 from sizewright.notation.pieces import Tail
 from sizewright.text.errors import CalloutError
@@ -77,6 +78,7 @@ def _check_thread_beside(before: Item, item: Item) -> None:
     if before.kind == "thread" and item.separator in (None, "BY") and item.kind in (None, "thickness"):
         raise CalloutError("a number after a thread", *item.span, "20 DEEP or 20 LONG")
     _check_class_beside(before, item)
+    _check_grade_beside(before, item)
     whole = {"thread", "ready"} & {before.kind, item.kind}
     if item.separator == "BY" and whole and item.kind not in DEPENDENT_KINDS:
         what = "a thread" if "thread" in whole else "what is no size"
@@ -103,6 +105,16 @@ def _check_class_beside(before: Item, item: Item) -> None:
         name = f"{thread.form}{thread.size}"
         hint = f"a semicolon before it or its pitch for a thread; {nominal.value} {name} on one line for the class"
         raise CalloutError(f"{name} can be a thread or the tolerance class of the size before it", *item.span, hint)
+
+
+def _check_grade_beside(before: Item, item: Item) -> None:
+    """`Ø25` and under it `N7`: a roughness grade, or the class of the size above."""
+    size = before.feature
+    if not isinstance(item.feature, Texture) or not item.feature.grade or not isinstance(size, Weighed):
+        return
+    if item.separator in ("LINE", "COMMA", None) and size.kind in CLASSED_KINDS and not size.measure.tolerance:
+        hint = f"a semicolon or √ before it for the grade, {item.feature.grade} beside the size for the class"
+        raise CalloutError(f"{item.feature.grade} can be a roughness grade or a tolerance class", *item.span, hint)
 
 
 def _through(feature: object) -> bool:

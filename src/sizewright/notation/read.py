@@ -17,6 +17,7 @@ from sizewright.notation.grammar import CALLOUT_FILES, CALLOUT_STARTS, PLAIN_FIL
 from sizewright.notation.holes import HolesBuilder
 from sizewright.notation.model import Callout, GeneralNote, Note
 from sizewright.notation.parsing import expected_by, explained, place_of, word_at
+from sizewright.notation.surfaces import SurfacesBuilder
 from sizewright.notation.threads import ThreadsBuilder
 from sizewright.notation.words import KNOWN_ELSEWHERE, VOCABULARY, WORDS
 from sizewright.text.errors import CalloutError
@@ -26,7 +27,7 @@ from sizewright.text.fold import Source, fold
 # is left out: it can make a thread of them.
 _PLAIN = re.compile(
     r"(?:[\d.,()\[\]±°'\"+/Ø□ ]|(?<![\d.\"] )(?<![\d.\"])-|(?<=[\d.] )-(?=[\d.])"
-    r"|(?<![A-Za-z])(?:mm|in|dia|max|min|ref|typ|thru|sq|deg|s?r|x|[A-HJ-WYZ]{1,2}\d{1,2})(?![A-Za-z]))*",
+    r"|(?<![A-Za-z])(?:mm|in|dia|max|min|ref|typ|thru|sq|deg|s?r|x|(?:[A-HJ-WYZ]|cd|ef|fg|js|z[abc])\d{1,2})(?![A-Za-z]))*",
     re.IGNORECASE,
 )
 
@@ -39,18 +40,18 @@ class Reading(NamedTuple):
     source: Source
 
 
-class _Builder(CalloutBuilder, FitsBuilder, ThreadsBuilder, HolesBuilder, GeneralBuilder):
+class _Builder(CalloutBuilder, FitsBuilder, ThreadsBuilder, HolesBuilder, SurfacesBuilder, GeneralBuilder):
     """All families' rules."""
 
 
 @cache
 def _parser() -> Lark:
-    return make_parser("callout", CALLOUT_FILES, CALLOUT_STARTS, _Builder())
+    return make_parser(CALLOUT_FILES, CALLOUT_STARTS, _Builder())
 
 
 @cache
 def _plain_parser() -> Lark:
-    return make_parser("plain", PLAIN_FILES, CALLOUT_STARTS, _Builder())
+    return make_parser(PLAIN_FILES, CALLOUT_STARTS, _Builder())
 
 
 def read_callout(typed: str) -> Reading:
@@ -61,7 +62,7 @@ def read_callout(typed: str) -> Reading:
     """
     source = fold(typed)
     try:
-        callout, notes = _read(source.folded)
+        callout, notes = read_folded(source.folded)
     except CalloutError as error:
         raise placed(error, source) from None
     noted = [Note(n.level, n.text, source.at(n.offset) if n.offset is not None else None) for n in notes]
@@ -89,7 +90,12 @@ def placed(error: CalloutError, source: Source) -> CalloutError:
     return CalloutError(error.message, *source.span(start, start + error.length), error.hint)
 
 
-def _read(folded: str) -> tuple[Callout, list[Note]]:
+def read_folded(folded: str) -> tuple[Callout, list[Note]]:
+    """The callout of a folded text, and remarks on how it was read; positions are in the folded text.
+
+    Raises:
+        CalloutError: it does not read.
+    """
     text = folded.rstrip(" \n")
     if not text.strip(" \n"):
         raise CalloutError("nothing is typed", 0, 0, "a callout, as in 25 ±0.1")

@@ -34,7 +34,9 @@ from sizewright.notation.model import (
     Standing,
     Thread,
     Tolerance,
+    UnitsNote,
 )
+from sizewright.notation.write_surfaces import write_surface
 from sizewright.notation.write_threads import write_thread
 from sizewright.text.numbers import finite_decimal, plain
 
@@ -188,8 +190,10 @@ def _feature(feature: Feature, style: Style, unit: Unit) -> str:
             return write_thread(feature, style.times, comma=style.comma)
         case GeneralNote(rules):
             return ", ".join(_rule(rule, style, unit) for rule in rules)
-        case _:
+        case UnitsNote():
             return f"ALL DIMENSIONS IN {'MM' if feature.unit == 'mm' else 'INCHES'}"
+        case _:
+            return write_surface(feature, lambda inner: _feature(inner, style, unit), comma=style.comma)
 
 
 def _size(size: Size, style: Style, unit: Unit) -> str:

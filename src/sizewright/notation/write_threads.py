@@ -61,7 +61,9 @@ def _pipe(thread: Thread) -> str:
     class_ = "".join(thread.classes)
     turns = f"-{plain(thread.tpi)}" if thread.tpi is not None else ""
     if not thread.form.startswith("NPT"):
-        prefix = "ISO 7 R" if thread.form == "R" else thread.form  # a bare R is a radius too
+        # A bare R is a radius too, and Rp with a whole number a roughness.
+        named = thread.form == "R" or (thread.form == "Rp" and "/" not in thread.size)
+        prefix = f"ISO 7 {thread.form}" if named else thread.form
         return f"{prefix} {thread.size}{turns}{' ' + class_ if class_ else ''}"
     return f"{thread.size}{turns} {thread.form}{'-' + class_ if class_ else ''}"
 

@@ -62,6 +62,10 @@ def _feature(feature: Feature, following: Feature | None, scope: Scope) -> Itera
             from sizewright.resolve.notes import resolve_note
 
             return resolve_note(feature, scope)
+        case _:
+            from sizewright.resolve.surfaces import resolve_surface
+
+            return resolve_surface(feature, scope)
 
 
 def _taper_pipe(size: Size, scope: Scope) -> Iterable[Characteristic] | None:

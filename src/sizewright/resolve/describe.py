@@ -9,7 +9,16 @@ from sizewright.resolve.characteristic import Characteristic, Limits, Status
 from sizewright.text.numbers import Number, as_decimal, places, plain
 
 _ANGLE_PLACES_READ = 3
-UNIT_WORDS = {"mm": "mm", "inch": "in", "deg": "°", "um": "µm", "uin": "µin", "none": ""}
+UNIT_WORDS = {
+    "mm": "mm",
+    "inch": "in",
+    "deg": "°",
+    "um": "µm",
+    "uin": "µin",
+    "none": "",
+    "ratio": "",
+    "inch_per_foot": "in per foot",
+}
 _SIDED = {
     ("diameter", "internal"): "hole diameter",
     ("diameter", "external"): "shaft diameter",
@@ -61,6 +70,8 @@ def with_unit(value: Number | str, unit: str) -> str:
 def describe(made: Characteristic) -> str:
     """What is to be measured, in words: `hole diameter 6.6 mm, 4 places`."""
     words = _SIDED.get((made.kind, made.side or ""), made.kind)
+    if "parameter" in made.extra:
+        words += f" {made.extra['parameter']}"
     thread = made.extra.get("thread")
     if isinstance(thread, dict):
         words += f" {designation(thread)}"

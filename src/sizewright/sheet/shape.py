@@ -109,7 +109,7 @@ def _piece(token: Token) -> Piece:
 
 @cache
 def _parser() -> Lark:
-    return make_parser("sheet", ("sheet",), ("line", "continuation"), _Shaper())
+    return make_parser(("sheet",), ("line", "continuation"), _Shaper())
 
 
 def line_shape(typed: str) -> Shape:
