@@ -9,8 +9,8 @@ ALLOWED = {
     "": {"__main__"},
     "cli": {"main", "read", "context"},
     "notation": {
-        "amounts", "assemble", "build", "designations", "fits", "general", "grammar", "kinds", "measures",
-        "model", "neighbours", "pairs", "parsing",
+        "amounts", "assemble", "build", "designations", "fits", "general", "geometry_mark", "grammar", "kinds",
+        "measures", "model", "neighbours", "pairs", "parsing",
         "pieces",
         "read", "threads", "words",
     },

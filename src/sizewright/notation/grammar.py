@@ -16,7 +16,7 @@ from lark import Lark, LarkError, logger
 
 from sizewright.text.errors import InputError
 
-CALLOUT_FILES = ("callout", "sizes", "fits", "threads", "general", "terminals")
+CALLOUT_FILES = ("callout", "sizes", "fits", "threads", "general", "geometry_mark", "terminals")
 CALLOUT_STARTS = ("callout", "general")
 
 

@@ -12,6 +12,7 @@ from sizewright.notation.assemble import assemble
 from sizewright.notation.build import CalloutBuilder
 from sizewright.notation.fits import FitsBuilder
 from sizewright.notation.general import GeneralBuilder
+from sizewright.notation.geometry_mark import GeometryMarkBuilder
 from sizewright.notation.grammar import CALLOUT_FILES, CALLOUT_STARTS, make_parser
 from sizewright.notation.model import Callout, GeneralNote, Note
 from sizewright.notation.parsing import expected_by, explained, place_of, word_at
@@ -29,7 +30,7 @@ class Reading(NamedTuple):
     source: Source
 
 
-class _Builder(CalloutBuilder, FitsBuilder, ThreadsBuilder, GeneralBuilder):
+class _Builder(CalloutBuilder, FitsBuilder, ThreadsBuilder, GeneralBuilder, GeometryMarkBuilder):
     """All families' rules."""
 
 

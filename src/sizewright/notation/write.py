@@ -18,9 +18,12 @@ from sizewright.notation.model import (
     Callout,
     Chamfer,
     Classed,
+    DatumFeature,
+    DatumTarget,
     Deviations,
     Feature,
     Form,
+    Frame,
     GeneralNote,
     GeneralRule,
     InchFit,
@@ -34,6 +37,7 @@ from sizewright.notation.model import (
     Thread,
     Tolerance,
 )
+from sizewright.notation.write_geometry import write_geometry
 from sizewright.notation.write_threads import write_thread
 from sizewright.text.numbers import finite_decimal, plain
 
@@ -83,7 +87,7 @@ def write_callout(callout: Callout, manner: str, unit: Unit = "mm") -> str:
         before = callout.features[position - 1] if position else None
         text += _joined(text, _feature(feature, style, unit), feature, before, style)
         following = callout.features[position + 1] if position + 1 < len(callout.features) else None
-        if _repeat_of(feature).typical and not _goes_on(feature, following):
+        if _repeat_of(feature).typical and not _goes_on(feature, following) and not _stacked(following):
             text += " TYP"
     return text
 
@@ -92,6 +96,8 @@ def _joined(text: str, body: str, feature: Feature, before: Feature | None, styl
     """A feature with its count and what parts it from the text before: a semicolon, which ends a count."""
     if before is None:
         return _counted(body, _repeat_of(feature), None, style)
+    if _stacked(feature):
+        return "\n" + body
     if _goes_on(before, feature):
         if isinstance(before, Thread):
             body = body.replace(_MARKS["thread depth"], _MARKS["depth"], 1)
@@ -104,6 +110,11 @@ def _goes_on(before: Feature, feature: Feature | None) -> bool:
     """Whether a feature is the depth of the hole or thread before it, and shares its count."""
     hole = isinstance(before, Thread) or (isinstance(before, Size) and before.kind in ("diameter", "square"))
     return hole and feature is not None and _depends(feature) and _repeat_of(feature) == _repeat_of(before)
+
+
+def _stacked(feature: Feature | None) -> bool:
+    """Whether a frame is a further segment of the one before it, and shares its count."""
+    return isinstance(feature, Frame) and feature.segment[0] > 1
 
 
 def _depends(feature: Feature) -> bool:
@@ -140,6 +151,8 @@ def _feature(feature: Feature, style: Style, unit: Unit) -> str:
             return _chamfer(feature, style, unit)
         case Thread():
             return write_thread(feature, style.times, comma=style.comma)
+        case Frame() | DatumFeature() | DatumTarget():
+            return write_geometry(feature, lambda amount: _amount(amount, style, unit), style.times)
         case GeneralNote(rules):
             return ", ".join(_rule(rule, style, unit) for rule in rules)
         case _:
