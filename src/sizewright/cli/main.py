@@ -25,6 +25,7 @@ a part in hand, a shaft and its key:
   sizewright class 25.000 25.021 --side internal
   sizewright key 30
   sizewright thread --outside 9.85 --pitch 1.5
+  sizewright position --x 0.12 --y -0.05 --zone 0.3
 
 a drawing's checklist:
   sizewright plan housing.sheet
@@ -39,6 +40,7 @@ COMMANDS = {
     "plan": ("plan", "make a ballooned checklist of a sheet"),
     "class": ("class_", "find the tolerance classes that would hold two limits or measured sizes"),
     "key": ("key", "the parallel key and keyways for a shaft"),
+    "position": ("position", "the value of position from measured x and y, with its bonus and verdict"),
     "thread": ("thread", "name a thread from a measured diameter and pitch"),
 }
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from sizewright.notation.model import Feature, Frame, Size
+from sizewright.notation.model import Feature, Frame, Size, Thread
 from sizewright.resolve.characteristic import Characteristic, Side
 from sizewright.resolve.scope import Scope
 from sizewright.standards.material_condition import Material, bonus, resultant_condition, virtual_condition
@@ -27,6 +27,9 @@ def of_size(frame: Frame, before: Before, unit: str, scope: Scope) -> tuple[str,
     sizes = [made for feature, group in before if isinstance(feature, Size) for made in group if made.kind in _OF_SIZE]
     if not sizes and frame.segment[0] > 1:
         return ()  # said of the first segment
+    if any(isinstance(feature, Thread) for feature, _ in before):
+        scope.info("a frame under a thread goes by its pitch diameter: no bonus is worked out for it", frame.span)
+        return ()
     if not sizes:
         scope.info(f"no size is typed before the frame: the bonus of ({material}) needs its limits", frame.span)
         return ()
