@@ -161,12 +161,18 @@ def measures(draw: st.DrawFn, *, angle: bool = False) -> Measure:
     return Measure(nominal, tolerances(nominal, draw), None, standing)
 
 
+def _may_be_radius(measure: Measure) -> bool:
+    """`3 R7` after a bare number is refused: a class, or a radius beside it."""
+    return isinstance(measure.tolerance, Classed) and [c.letters for c in measure.tolerance.classes] == ["R"]
+
+
 @st.composite
 def sizes(draw: st.DrawFn, repeat: Repeat) -> Size:
     kind = draw(st.sampled_from([*KINDS, "angle"]))
     measure = draw(measures(angle=kind == "angle"))
     if kind in ("length", "diameter", "square", "thickness") and draw(st.booleans()):
         measure = draw(classed_measures(draw(st.sampled_from([None, "mm", "inch"]))))
+        assume(kind != "length" or not _may_be_radius(measure))
     extents: list[Literal["through", "through all"] | None] = [None, "through", "through all"]
     through = draw(st.sampled_from(extents)) if kind == "diameter" else None
     modifiers = tuple(draw(st.lists(st.sampled_from(MODIFIERS), max_size=2, unique=True)))
