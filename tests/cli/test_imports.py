@@ -9,7 +9,8 @@ ALLOWED = {
     "": {"__main__"},
     "cli": {"main", "read", "context"},
     "notation": {
-        "amounts", "assemble", "build", "designations", "fits", "forms", "general", "grammar", "holes", "kinds",
+        "amounts", "assemble", "build", "designations", "fits", "forms", "general", "geometry_mark", "grammar", "holes",
+        "kinds",
         "measures", "model", "model_surfaces", "neighbours", "pairs", "parsing", "pieces", "read", "surfaces",
         "threads", "words",
     },

@@ -17,15 +17,22 @@ from sizewright.notation.model import (
     Callout,
     Chamfer,
     Classed,
+    DatumElement,
+    DatumFeature,
+    DatumReference,
+    DatumTarget,
     Deviations,
     Feature,
     Form,
+    Frame,
+    FrameModifier,
     GeneralNote,
     GeneralRule,
     InchFit,
     LimitPair,
     Measure,
     PlusMinus,
+    Portion,
     Repeat,
     Size,
     Standing,
@@ -154,12 +161,18 @@ def measures(draw: st.DrawFn, *, angle: bool = False) -> Measure:
     return Measure(nominal, tolerances(nominal, draw), None, standing)
 
 
+def _may_be_radius(measure: Measure) -> bool:
+    """`3 R7` after a bare number is refused: a class, or a radius beside it."""
+    return isinstance(measure.tolerance, Classed) and [c.letters for c in measure.tolerance.classes] == ["R"]
+
+
 @st.composite
 def sizes(draw: st.DrawFn, repeat: Repeat) -> Size:
     kind = draw(st.sampled_from([*KINDS, "angle"]))
     measure = draw(measures(angle=kind == "angle"))
     if kind in ("length", "diameter", "square", "thickness") and draw(st.booleans()):
         measure = draw(classed_measures(draw(st.sampled_from([None, "mm", "inch"]))))
+        assume(kind != "length" or not _may_be_radius(measure))
     extents: list[Literal["through", "through all"] | None] = [None, "through", "through all"]
     through = draw(st.sampled_from(extents)) if kind == "diameter" else None
     modifiers = tuple(draw(st.lists(st.sampled_from(MODIFIERS), max_size=2, unique=True)))
@@ -266,6 +279,92 @@ def threads(draw: st.DrawFn, repeat: Repeat) -> Thread:
         notes=tuple(draw(st.lists(st.sampled_from(["coarse", "far side"]), max_size=1))),
         repeat=repeat,
     )
+
+
+CHARACTERISTICS = [
+    "straightness", "flatness", "roundness", "cylindricity", "line profile", "surface profile", "angularity",
+    "perpendicularity", "parallelism", "position", "concentricity", "symmetry", "circular run-out", "total run-out",
+]  # fmt: skip
+FRAME_MODIFIERS = ["M", "L", "S", "F", "T", "CZ", "SZ", "ST", "DYNAMIC", "ACS"]
+
+
+def _modifiers(draw: st.DrawFn) -> tuple[FrameModifier, ...]:
+    """Modifiers of a zone, of M, L and S one at most, and those with a length."""
+    names = draw(st.lists(st.sampled_from(FRAME_MODIFIERS), max_size=2, unique=True))
+    made = [FrameModifier(name) for name in names if name not in "MLS" or name == next(n for n in names if n in "MLS")]
+    if draw(st.booleans()):
+        made.append(FrameModifier("P", draw(st.none() | lengths(None).filter(lambda a: a.form is Form.DECIMAL))))
+    if draw(st.booleans()):
+        value = draw(small(draw(st.sampled_from([None, "mm", "inch"]))))
+        made.append(FrameModifier(draw(st.sampled_from(["U", "UZ"])), value))
+    return tuple(made)
+
+
+@st.composite
+def datum_references(draw: st.DrawFn) -> tuple[DatumReference, ...]:
+    letters = draw(st.lists(st.sampled_from([*"ABCDEFGHKNRTW", "AA", "BB"]), max_size=4, unique=True))
+    elements = [
+        DatumElement(letter, draw(st.sampled_from([(), (), ("M",), ("L",), ("S",), ("CF",)]))) for letter in letters
+    ]
+    if len(elements) > 1 and draw(st.booleans()):
+        common = DatumReference(tuple(elements[:2]))
+        if not (elements[0].modifiers or elements[1].modifiers) and all(len(e.letter) == 1 for e in elements[:2]):
+            common = replace(common, modifiers=draw(st.sampled_from([(), ("M",)])))
+        return (common, *(DatumReference((element,)) for element in elements[2:]))
+    return tuple(DatumReference((element,)) for element in elements)
+
+
+@st.composite
+def frames(draw: st.DrawFn, repeat: Repeat) -> Frame:
+    """One frame, whether or not its characteristic takes what it has."""
+    zone = draw(small(draw(st.sampled_from([None, None, "mm", "inch"]))))
+    sides = lengths(None).filter(lambda amount: amount.form is Form.DECIMAL)
+    portion = draw(st.none() | st.none() | st.builds(Portion, sides, st.none() | sides, st.just(value=False)))
+    if portion is not None and portion.second is None:
+        portion = replace(portion, round=draw(st.booleans()))
+    return Frame(
+        draw(st.sampled_from(CHARACTERISTICS)),
+        zone,
+        draw(st.sampled_from(["", "diameter", "spherical diameter"])),
+        _modifiers(draw),
+        portion,
+        draw(datum_references()),
+        draw(st.booleans()),
+        draw(st.sampled_from(["", "", "all around", "all over", "between X and Y"])),
+        draw(st.sampled_from([(), (), ("each element",), ("both sides",), ("2 surfaces",)])),
+        repeat=repeat,
+    )
+
+
+@st.composite
+def framed_callouts(draw: st.DrawFn) -> Callout:
+    """Frames, some of them in a stack, and datums, with or without the size that carries them."""
+    repeat = Repeat(draw(st.sampled_from([1, 1, 2, 12])))
+    # A class beside a size is the business of `callouts`; here only the frame under it matters.
+    carrier = sizes(repeat).filter(lambda size: not isinstance(size.measure.tolerance, Classed))
+    features: list[Feature] = [draw(carrier)] if draw(st.booleans()) else []
+    if draw(st.booleans()):
+        height, shared = draw(st.integers(2, 3)), draw(st.booleans())
+        stack = [draw(frames(repeat)) for _ in range(height)]
+        features += [
+            replace(
+                frame,
+                characteristic=stack[0].characteristic,
+                segment=(place, height),
+                shared_symbol=shared,
+                datums=frame.datums or (DatumReference((DatumElement("A"),)),),
+            )
+            for place, frame in enumerate(stack, start=1)
+        ]
+    else:
+        features.append(draw(frames(repeat)))
+    area = Portion(Amount(Decimal(12)), None, round=True)
+    features += draw(
+        st.sampled_from(
+            [[], [DatumFeature("B", repeat)], [DatumTarget("A1", area, repeat)], [DatumTarget("C2", None, repeat)]]
+        )
+    )
+    return Callout(tuple(features))
 
 
 def _as_read(drawn: Sequence[Feature]) -> list[Feature]:

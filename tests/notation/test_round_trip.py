@@ -13,13 +13,17 @@ from sizewright.notation.read import read_callout
 from sizewright.notation.write import write_callout
 
 from ..support import callout_rows
-from .strategies import callouts, general_notes, units_notes
+from .strategies import callouts, framed_callouts, general_notes, units_notes
 
 Unit = Literal["mm", "inch"]
 
 
 @settings(max_examples=400, deadline=None)
-@given(callouts() | general_notes() | units_notes, st.sampled_from(["iso", "asme"]), st.sampled_from(["mm", "inch"]))
+@given(
+    callouts() | framed_callouts() | general_notes() | units_notes,
+    st.sampled_from(["iso", "asme"]),
+    st.sampled_from(["mm", "inch"]),
+)
 def test_a_model_written_and_read_again_is_the_same(model: Callout, manner: str, unit: Unit) -> None:
     text = write_callout(model, manner, unit)
     assert read_callout(text).callout == model, text

@@ -28,6 +28,7 @@ a part in hand, a shaft and its key:
   sizewright class 25.000 25.021 --side internal
   sizewright key 30
   sizewright thread --outside 9.85 --pitch 1.5
+  sizewright position --x 0.12 --y -0.05 --zone 0.3
 
 a drawing's checklist:
   sizewright plan housing.sheet
@@ -44,6 +45,7 @@ COMMANDS = {
     "restate": ("restate", "write callouts, or a sheet, in the other practice or unit"),
     "notation": ("notation", "list every form that reads, with its meaning"),
     "key": ("key", "the parallel key and keyways for a shaft"),
+    "position": ("position", "the value of position from measured x and y, with its bonus and verdict"),
     "thread": ("thread", "name a thread from a measured diameter and pitch"),
 }
 

@@ -12,10 +12,34 @@ def size(text: str) -> Decimal:
     Raises:
         argparse.ArgumentTypeError: it is none.
     """
+    value = offset(text)
+    if value <= 0:
+        raise argparse.ArgumentTypeError(f"{text!r} is not the size of a part")
+    return value
+
+
+def width(text: str) -> Decimal:
+    """The width of a zone: a size, or 0.
+
+    Raises:
+        argparse.ArgumentTypeError: it is none.
+    """
+    value = offset(text)
+    if value < 0:
+        raise argparse.ArgumentTypeError(f"{text!r} is not the width of a zone")
+    return value
+
+
+def offset(text: str) -> Decimal:
+    """A distance with its sign, or 0.
+
+    Raises:
+        argparse.ArgumentTypeError: it is none.
+    """
     try:
         value = Decimal(text.strip().replace(",", "."))
     except InvalidOperation:
         raise argparse.ArgumentTypeError(f"{text!r} is not a number") from None
-    if not value.is_finite() or not 0 < value < 100_000 or len(value.as_tuple().digits) > 15:
+    if not value.is_finite() or abs(value) >= 100_000 or len(value.as_tuple().digits) > 15 or value.adjusted() < -12:
         raise argparse.ArgumentTypeError(f"{text!r} is not the size of a part")
     return value

@@ -81,10 +81,11 @@ def _items(piece: Piece, text: str) -> Iterator[Item]:
         thread, places, typical = settle(piece.body)
         yield Item(thread, piece.separator, piece.count, places, typical)
     elif isinstance(piece.body, RawReady):
-        first, *others = piece.body.features
-        yield Item(first, piece.separator, piece.count, None, False, piece.body.span)
-        for feature in others:
-            yield Item(feature, None, None, None, False, piece.body.span)
+        last = len(piece.body.features) - 1
+        for at, feature in enumerate(piece.body.features):
+            before = (None, None) if at else (piece.separator, piece.count)
+            after = (piece.body.places, piece.body.typical) if at == last else (None, False)
+            yield Item(feature, *before, *after, piece.body.span)
     elif not isinstance(piece.body, RawSize):
         yield Item(piece.body, piece.separator, piece.count, None, False)
     else:
@@ -169,7 +170,7 @@ def _repeated(item: Item) -> Feature:
     """A ready feature with the count that stands before it; without one it keeps its own."""
     feature = item.feature
     assert not isinstance(feature, Weighed)
-    if item.counted and isinstance(feature, Repeated):
+    if (item.counted or item.repeat.typical) and isinstance(feature, Repeated):
         return replace(feature, repeat=item.repeat)
     return feature
 

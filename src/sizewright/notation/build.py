@@ -214,18 +214,23 @@ class TailsBuilder(Transformer[Token, Any]):
 
     def places(self, children: list[Token]) -> Tail:
         token = next(c for c in children if c.type == "PLACES")
-        return _counted(token, holes=re.search(r"hol|hl", token, re.IGNORECASE) is not None)
+        return counted(token, span_of(token), holes=re.search(r"hol|hl", token, re.IGNORECASE) is not None)
 
     def count(self, children: list[Token]) -> Tail:
-        return _counted(children[0], holes=False)
+        return counted(children[0], span_of(children[0]), holes=False)
 
 
-def _counted(token: Token, *, holes: bool) -> Tail:
-    figure = re.search(r"\d+", token)
-    count = int(figure[0]) if figure else _FIGURES.index(re.split(r"[ -]", token.lower().lstrip("- "))[0]) + 1
+def counted(text: str, span: Span, *, holes: bool) -> Tail:
+    """How often, from `4x`, `(4) PLACES` or `two holes`.
+
+    Raises:
+        CalloutError: none, or more than any drawing has.
+    """
+    figure = re.search(r"\d+", text)
+    count = int(figure[0]) if figure else _FIGURES.index(re.split(r"[ -]", text.lower().lstrip("- "))[0]) + 1
     if not 1 <= count <= _MAX_COUNT:
-        raise CalloutError(f"a count of {count}", *span_of(token), f"a count from 1 to {_MAX_COUNT}")
-    return Tail("places", (count, holes), span_of(token))
+        raise CalloutError(f"a count of {count}", *span, f"a count from 1 to {_MAX_COUNT}")
+    return Tail("places", (count, holes), span)
 
 
 class CalloutBuilder(SizesBuilder, TailsBuilder):

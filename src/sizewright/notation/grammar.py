@@ -17,7 +17,7 @@ from lark import Lark, LarkError, logger
 from sizewright.text.errors import InputError
 
 PLAIN_FILES = ("sizes", "callout", "fits", "general", "terminals")
-CALLOUT_FILES = ("callout", "sizes", "fits", "threads", "holes", "surfaces", "general", "terminals")
+CALLOUT_FILES = ("callout", "sizes", "fits", "threads", "holes", "surfaces", "general", "geometry_mark", "terminals")
 CALLOUT_STARTS = ("callout", "general")
 
 

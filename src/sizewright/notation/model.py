@@ -220,9 +220,99 @@ class UnitsNote:
     unit: Literal["mm", "inch"]
 
 
+@dataclass(frozen=True, slots=True)
+class FrameModifier:
+    """What stands beside a zone: `M`, `L`, `S`, `R`, `P` with its height, `F`, `T`, `U` with its part, `CZ` ..."""
+
+    name: str
+    amount: Amount | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Portion:
+    """The part of a feature that a zone holds for: a length, a rectangle, or a circle of that diameter."""
+
+    first: Amount
+    second: Amount | None = None
+    round: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class DatumElement:
+    """One datum letter with its modifiers, `B(M)`."""
+
+    letter: str
+    modifiers: tuple[str, ...] = ()
+    span: Span = field(default=NOWHERE, compare=False)
+
+    @property
+    def name(self) -> str:
+        """The datum as it is written."""
+        return self.letter + "".join(f"({m})" if len(m) == 1 else f"[{m}]" for m in self.modifiers)
+
+
+@dataclass(frozen=True, slots=True)
+class DatumReference:
+    """A compartment of datums: one, or the elements of a common datum, `A-B`, with modifiers of the whole."""
+
+    elements: tuple[DatumElement, ...]
+    modifiers: tuple[str, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """The reference as it is written: `A`, `B(M)`, `A-B`, `(A-B)(M)`."""
+        inner = "-".join(element.name for element in self.elements)
+        return f"({inner})" + "".join(f"({m})" for m in self.modifiers) if self.modifiers else inner
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A geometric tolerance (ISO 1101, ASME Y14.5), or one segment of a stack of them for one characteristic.
+
+    `characteristic` is a kind of the answer (`position`, `flatness`); `shape` is empty where no mark stands before the
+    zone. `scope` is `all around`, `all over` or `between X and Y`. `segment` is the place in a stack and its height;
+    `shared_symbol` tells that one mark stands for the whole stack (ASME composite).
+    """
+
+    characteristic: str
+    zone: Amount
+    shape: Literal["", "diameter", "spherical diameter"] = ""
+    modifiers: tuple[FrameModifier, ...] = ()
+    portion: Portion | None = None
+    datums: tuple[DatumReference, ...] = ()
+    indicator: bool = False  # typed as a full indicator movement: TIR, FIM
+    scope: str = ""
+    notes: tuple[str, ...] = ()
+    segment: tuple[int, int] = (1, 1)
+    shared_symbol: bool = False
+    repeat: Repeat = ONCE
+    span: Span = field(default=NOWHERE, compare=False)
+    modifier_span: Span = field(default=NOWHERE, compare=False)
+    condition_last: bool = field(default=False, compare=False)  # MMC typed after the datums
+
+
+@dataclass(frozen=True, slots=True)
+class DatumFeature:
+    """The letter by which frames refer to a feature."""
+
+    letter: str
+    repeat: Repeat = ONCE
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class DatumTarget:
+    """A place where the part is held: `A1`, with its area where one is typed (a diameter, or two sides)."""
+
+    label: str
+    area: Portion | None = None
+    repeat: Repeat = ONCE
+    span: Span = field(default=NOWHERE, compare=False)
+
+
 # Features that occur a number of times: what is not among them holds for the whole drawing.
-Repeated = Size | Chamfer | Thread | CountedSurface
-Feature = Size | Chamfer | Thread | GeneralNote | UnitsNote | Surface
+Repeated = Size | Chamfer | Thread | Frame | DatumFeature | DatumTarget | CountedSurface
+Feature = Size | Chamfer | Thread | Frame | DatumFeature | DatumTarget | GeneralNote | UnitsNote | Surface
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,10 +40,15 @@ class RawThread:
 
 @dataclass(slots=True, eq=False, repr=False)
 class RawReady:
-    """Features that a language of their own has read whole (a geometric frame, a texture), with where they stand."""
+    """Features that a language of their own has read whole (a geometric frame, a texture), with where they stand.
+
+    `places` and `typical` are what stands last in their text about how often they occur.
+    """
 
     features: tuple[Feature, ...]
     span: Span = (0, 0)
+    places: Tail | None = None
+    typical: bool = False
 
 
 @dataclass(slots=True, eq=False, repr=False)

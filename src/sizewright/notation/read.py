@@ -13,6 +13,7 @@ from sizewright.notation.assemble import assemble
 from sizewright.notation.build import CalloutBuilder
 from sizewright.notation.fits import FitsBuilder
 from sizewright.notation.general import GeneralBuilder
+from sizewright.notation.geometry_mark import GeometryMarkBuilder
 from sizewright.notation.grammar import CALLOUT_FILES, CALLOUT_STARTS, PLAIN_FILES, make_parser
 from sizewright.notation.holes import HolesBuilder
 from sizewright.notation.model import Callout, GeneralNote, Note
@@ -40,7 +41,9 @@ class Reading(NamedTuple):
     source: Source
 
 
-class _Builder(CalloutBuilder, FitsBuilder, ThreadsBuilder, HolesBuilder, SurfacesBuilder, GeneralBuilder):
+class _Builder(
+    CalloutBuilder, FitsBuilder, ThreadsBuilder, HolesBuilder, SurfacesBuilder, GeneralBuilder, GeometryMarkBuilder
+):
     """All families' rules."""
 
 

@@ -19,9 +19,12 @@ from sizewright.notation.model import (
     Callout,
     Chamfer,
     Classed,
+    DatumFeature,
+    DatumTarget,
     Deviations,
     Feature,
     Form,
+    Frame,
     GeneralNote,
     GeneralRule,
     InchFit,
@@ -36,6 +39,7 @@ from sizewright.notation.model import (
     Tolerance,
     UnitsNote,
 )
+from sizewright.notation.write_geometry import write_geometry
 from sizewright.notation.write_surfaces import write_surface
 from sizewright.notation.write_threads import write_thread
 from sizewright.text.numbers import finite_decimal, plain
@@ -102,6 +106,7 @@ def write_callout(callout: Callout, manner: str, unit: Unit = "mm") -> str:
             text += _joined(text, body, feature, before, style)
         following = features[position + 1] if position + 1 < len(features) else None
         goes_on = following is not None and (continued[position + 1] or _goes_on(feature, following))
+        goes_on = goes_on or _stacked(following)
         if _repeat_of(feature).typical and not goes_on:
             text += " TYP"
     return text
@@ -131,6 +136,8 @@ def _joined(text: str, body: str, feature: Feature, before: Feature | None, styl
     """A feature with its count and what parts it from the text before: a semicolon, which ends a count."""
     if before is None:
         return _counted(body, _repeat_of(feature), None, style)
+    if _stacked(feature):
+        return "\n" + body
     if _goes_on(before, feature):
         if isinstance(before, Thread):
             body = body.replace(_MARKS["thread depth"], _MARKS["depth"], 1)
@@ -152,6 +159,11 @@ def _goes_on(before: Feature, feature: Feature | None) -> bool:
     """Whether a feature is the depth of the hole or thread before it, and shares its count."""
     hole = isinstance(before, Thread) or (isinstance(before, Size) and before.kind in ("diameter", "square"))
     return hole and feature is not None and _depends(feature) and _repeat_of(feature) == _repeat_of(before)
+
+
+def _stacked(feature: Feature | None) -> bool:
+    """Whether a frame is a further segment of the one before it, and shares its count."""
+    return isinstance(feature, Frame) and feature.segment[0] > 1
 
 
 def _depends(feature: Feature) -> bool:
@@ -188,6 +200,8 @@ def _feature(feature: Feature, style: Style, unit: Unit) -> str:
             return _chamfer(feature, style, unit)
         case Thread():
             return write_thread(feature, style.times, comma=style.comma)
+        case Frame() | DatumFeature() | DatumTarget():
+            return write_geometry(feature, lambda amount: _amount(amount, style, unit), style.times)
         case GeneralNote(rules):
             return ", ".join(_rule(rule, style, unit) for rule in rules)
         case UnitsNote():

@@ -5,6 +5,7 @@ from __future__ import annotations
 import textwrap
 
 from sizewright.instruments.choose import choose
+from sizewright.instruments.features import FORM_FEATURES
 from sizewright.instruments.shelf import Crib
 from sizewright.output.pictures.fit_text import fit_text
 from sizewright.output.pictures.zones import zones_of
@@ -51,7 +52,9 @@ def _characteristic(made: Characteristic, crib: Crib) -> list[str]:
         lines += _field("check with", f"{choice.instrument.name}: {choice.why}")
     elif made.limits or made.either:
         lines += _field("check", choice.why)
-    if choice.method and made.limits:
+    if made.kind in FORM_FEATURES:
+        lines += _geometric_method(made)
+    elif choice.method and made.limits:
         lines += _field("how", choice.method)
     for gauging in gaugings(made):
         lines += _field("gauge", gauge_words(gauging))
@@ -63,6 +66,14 @@ def _characteristic(made: Characteristic, crib: Crib) -> list[str]:
     for reason in made.why:
         lines += _field("because", reason)
     return lines
+
+
+def _geometric_method(made: Characteristic) -> list[str]:
+    """How the part is set up and read: what an instrument alone does not tell of a form or a place."""
+    from sizewright.instruments.geometric import method_of
+
+    method = method_of(made)
+    return [] if method is None else _field("how", method.text) + _field("beware", method.beware)
 
 
 def _limits(limits: Limits, unit: str, *, named: bool, side: str = "") -> list[str]:

@@ -2,11 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from sizewright.notation.forms import FORM_KINDS
-from sizewright.notation.model import Callout, Chamfer, Feature, Form, GeneralNote, Size, Thread, UnitsNote
+from sizewright.notation.model import (
+    Callout,
+    Chamfer,
+    DatumFeature,
+    DatumTarget,
+    Feature,
+    Form,
+    Frame,
+    GeneralNote,
+    Size,
+    Thread,
+    UnitsNote,
+)
 from sizewright.notation.read import placed, read_callout
 from sizewright.resolve.characteristic import Answer, Characteristic, Limits, Remark
 from sizewright.resolve.context import Context
@@ -14,6 +26,8 @@ from sizewright.resolve.scope import Scope
 from sizewright.resolve.sizes import resolve_chamfer, resolve_size
 from sizewright.text.errors import CalloutError
 from sizewright.text.numbers import Number, plain
+
+Resolved = Sequence[tuple[Feature, tuple[Characteristic, ...]]]
 
 
 def answer(typed: str, context: Context) -> Answer:
@@ -40,11 +54,15 @@ def _resolve(callout: Callout, scope: Scope) -> Iterator[Characteristic]:
         from sizewright.resolve.thread_depths import check_depths
 
         check_depths(features, scope)
+    made: list[tuple[Feature, tuple[Characteristic, ...]]] = []
     for feature, following in zip(features, (*features[1:], None), strict=True):
-        yield from _feature(feature, following, scope)
+        resolved = tuple(_feature(feature, following, made, scope))
+        made.append((feature, resolved))
+        yield from resolved
 
 
-def _feature(feature: Feature, following: Feature | None, scope: Scope) -> Iterable[Characteristic]:
+def _feature(feature: Feature, following: Feature | None, before: Resolved, scope: Scope) -> Iterable[Characteristic]:
+    """What `feature` asks for; `following` is the one after it, `before` those before it with what they came to."""
     match feature:
         case Size() if feature.drill or feature.kind in FORM_KINDS or feature.kind == "bolt circle diameter":
             from sizewright.resolve.holes import resolve_hole
@@ -58,6 +76,10 @@ def _feature(feature: Feature, following: Feature | None, scope: Scope) -> Itera
             from sizewright.resolve.threads import resolve_thread
 
             return resolve_thread(feature, following, scope)
+        case Frame() | DatumFeature() | DatumTarget():
+            from sizewright.resolve.geometry import resolve_geometry
+
+            return resolve_geometry(feature, before, scope)
         case GeneralNote() | UnitsNote():
             from sizewright.resolve.notes import resolve_note
 

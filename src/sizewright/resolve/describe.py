@@ -25,6 +25,7 @@ _SIDED = {
     ("thread", "internal"): "internal thread",
     ("thread", "external"): "external thread",
 }
+_TO_MEASURE_FROM = ("datum feature", "datum target")
 _STATUS_WORDS = {
     Status.REFERENCE: "reference: for information, no verdict",
     Status.BASIC: "basic: exact, no verdict of its own",
@@ -75,6 +76,10 @@ def describe(made: Characteristic) -> str:
     thread = made.extra.get("thread")
     if isinstance(thread, dict):
         words += f" {designation(thread)}"
+    elif "zone_shape" in made.extra:
+        words += f" {frame_words(made)}"
+    elif made.kind in _TO_MEASURE_FROM:
+        words += f" {made.extra['label']}"
     elif made.nominal is not None:
         words += f" {with_unit(made.nominal, made.unit)}"
     if made.class_ and not isinstance(thread, dict):
@@ -97,6 +102,29 @@ def in_short(made: Characteristic) -> str:
     if lower is None or upper is None:
         return f"{words}, {upper} at most" if lower is None else f"{words}, {lower} at least"
     return f"{words}, {lower} to {upper}"
+
+
+def frame_words(made: Characteristic) -> str:
+    """A geometric tolerance as it is read aloud: `Ø0.2 mm (M) to A, B(M), C`."""
+    mark = {"diameter": "Ø", "sphere": "SØ"}.get(str(made.extra["zone_shape"]), "")
+    zone = made.limits[0].upper if made.limits else None
+    text = mark + with_unit(zone if zone is not None else "", made.unit)
+    if "per_unit" in made.extra:
+        text += f" per {made.extra['per_unit']}"
+    for modifier in _texts(made, "modifiers"):
+        name, _, amount = modifier.partition(" ")
+        text += f" ({name}{f' {amount}' if amount else ''})"
+    datums = _texts(made, "datums")
+    if datums:
+        text += f" to {', '.join(datums)}"
+    if "scope" in made.extra:
+        text += f", {made.extra['scope']}"
+    return text + (f", segment {made.extra['segment']}" if "segment" in made.extra else "")
+
+
+def _texts(made: Characteristic, key: str) -> list[str]:
+    found = made.extra.get(key)
+    return [str(each) for each in found] if isinstance(found, list) else []
 
 
 def designation(thread: dict[str, object]) -> str:
@@ -124,11 +152,15 @@ def status_words(made: Characteristic) -> str:
     """Why a characteristic has no verdict, or an empty text where it has limits."""
     if made.kind == "thread" and made.status is Status.UNTOLERANCED:
         return "no limits held here for this thread, no verdict"
+    if made.kind in _TO_MEASURE_FROM:
+        return "it tells what is measured from: nothing to measure, no verdict"
     return _STATUS_WORDS.get(made.status, "")
 
 
 def aim(limits: Limits) -> Number | None:
-    """The middle of the tolerance, exact; None where only one bound is given."""
+    """The middle of the tolerance, exact; None where only one bound is given. Of a zone nothing at all is best."""
+    if limits.of == "zone":
+        return limits.lower
     if limits.lower is None or limits.upper is None:
         return None
     if isinstance(limits.lower, Fraction) or isinstance(limits.upper, Fraction):
