@@ -52,6 +52,7 @@ ROWS: list[tuple[str, Unit, Unit, str]] = [
     ("1/4-20 UNC-2B", "inch", "mm", "1/4-20 UNC-2B"),
     ("25 ±0.1", "mm", "mm", "25 ±0,1"),
     (".750 ±.001", "inch", "inch", ".750 ±.001"),
+    ("10 ±0", "mm", "inch", "10 mm ±0"),
 ]  # fmt: skip
 
 

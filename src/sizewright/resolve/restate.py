@@ -32,9 +32,11 @@ from sizewright.notation.model import (
     Tolerance,
     UnitsNote,
 )
+from sizewright.notation.model_surfaces import EdgeNote, ForAll
 from sizewright.notation.write import write_callout
 from sizewright.resolve.characteristic import Characteristic, Limits, Status
 from sizewright.resolve.context import Context, Manner, Unit
+from sizewright.resolve.restate_surfaces import SURFACE_CHANGES
 from sizewright.resolve.scope import Scope
 from sizewright.resolve.sizes import resolve_size
 from sizewright.resolve.threads import taper_of_radius
@@ -67,10 +69,7 @@ def restate(callout: Callout, text: str, context: Context, manner: Manner, unit:
 
 def _feature(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Feature:
     change = _CHANGES.get(type(feature))
-    if change is None:
-        remarks.append("written as typed: this cannot be said in another unit")
-        return feature
-    return change(feature, scope, unit, remarks)
+    return feature if change is None else change(feature, scope, unit, remarks)
 
 
 def _size(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Feature:
@@ -104,6 +103,16 @@ def _chamfer(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> 
         changed.append(_measure(measure, made, unit, remarks))
     second = changed[1] if len(changed) > 1 else None
     return replace(feature, size=changed[0], second=second)
+
+
+def _note_with_size(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Feature:
+    assert isinstance(feature, EdgeNote | ForAll)
+    size = feature.size
+    if size is None:
+        return feature
+    changed = _chamfer(size, scope, unit, remarks) if isinstance(size, Chamfer) else _size(size, scope, unit, remarks)
+    assert isinstance(changed, Size | Chamfer)
+    return replace(feature, size=changed)
 
 
 def _units_note(feature: Feature, _scope: Scope, unit: Unit, _remarks: list[str]) -> Feature:
@@ -145,6 +154,9 @@ _CHANGES: dict[type, Callable[[Feature, Scope, Unit, list[str]], Feature]] = {
     Chamfer: _chamfer,
     Thread: _thread,
     UnitsNote: _units_note,
+    EdgeNote: _note_with_size,
+    ForAll: _note_with_size,
+    **SURFACE_CHANGES,
     GeneralNote: _general,
 }
 
@@ -166,6 +178,9 @@ def _measure(measure: Measure, made: Characteristic, unit: Unit, remarks: list[s
         return _alone(measure, made, unit, remarks)
     _say_what_gave(measure, made, remarks)
     new = inward(limits, made.unit, unit)
+    if new.lower is None and new.upper is None:
+        remarks.append("no tolerance at all: kept in its own unit")
+        return replace(measure, other=None, nominal=_in_own_unit(measure.nominal, made.unit))
     if measure.bound is not None and not isinstance(measure.tolerance, LimitPair):
         bound = new.upper if measure.bound == "max" else new.lower
         remarks.append("the limit is rounded inward")

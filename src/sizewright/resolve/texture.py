@@ -38,7 +38,7 @@ def resolve_texture(texture: Texture, scope: Scope) -> Iterator[Characteristic]:
         lower, upper = _graded(texture, why)
         unit, parameter = "um", "Ra"
     else:
-        unit = _unit(texture, scope)
+        unit = texture_unit(texture, scope)
         parameter = _parameter(texture, scope, why)
     extra: dict[str, object] = {"parameter": parameter} if parameter else {}
     rule = _rule(texture, scope, why)
@@ -77,7 +77,8 @@ def _graded(texture: Texture, why: list[str]) -> tuple[Decimal | None, Decimal]:
 # ---- unit ------------------------------------------------------------------------------------------------------------
 
 
-def _unit(texture: Texture, scope: Scope) -> str:
+def texture_unit(texture: Texture, scope: Scope) -> str:
+    """``um``, ``uin`` or ``none`` (a parameter without a unit); CalloutError where the text leaves it open."""
     if texture.parameter in ("Rsk", "Rku"):
         return "none"
     if texture.unit is not None:

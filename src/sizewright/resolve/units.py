@@ -30,6 +30,7 @@ _PLACES = {
 _FINEST = {("inch", "mm"): 5, ("mm", "inch"): 7}
 _OPEN_ENDED = {("inch", "mm"): 3, ("mm", "inch"): 4, ("um", "uin"): 1, ("uin", "um"): 3}
 _WIDE = Context(prec=60)
+_GIVE_UP = 12
 
 
 @cache
@@ -75,7 +76,10 @@ def places_for(limits: Limits, unit: str, to: str) -> int:
 
 
 def inward(limits: Limits, unit: str, to: str) -> Limits:
-    """`limits` in the unit `to`, rounded inward: the lower limit up, the upper one down, never past either."""
+    """`limits` in the unit `to`, rounded inward: the lower limit up, the upper one down, never past either.
+
+    Where no number of at most 12 places lies between them (a tolerance of zero) both bounds are None.
+    """
     lower = None if limits.lower is None else convert(limits.lower, unit, to)
     upper = None if limits.upper is None else convert(limits.upper, unit, to)
     decimals = places_for(limits, unit, to)
@@ -84,4 +88,6 @@ def inward(limits: Limits, unit: str, to: str) -> Limits:
         high = None if upper is None else round_down(upper, decimals)
         if low is None or high is None or low <= high:
             return Limits(limits.of, low, high)
+        if decimals > _GIVE_UP:
+            return Limits(limits.of, None, None)
         decimals += 1

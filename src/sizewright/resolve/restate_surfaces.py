@@ -1,0 +1,96 @@
+"""Restating what is no size: frames and textures are converted, the rest is given the unit that went without saying."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from decimal import Decimal
+from fractions import Fraction
+
+from sizewright.notation.model import Amount, DatumTarget, Feature, Frame, Portion
+from sizewright.notation.model_surfaces import CaseDepth, Edge, Knurl, Texture
+from sizewright.resolve.characteristic import Limits
+from sizewright.resolve.context import Unit
+from sizewright.resolve.scope import Scope
+from sizewright.resolve.texture import texture_unit
+from sizewright.resolve.units import convert, inward, round_down
+
+Change = Callable[[Feature, Scope, Unit, list[str]], Feature]
+
+_TEXTURE_UNITS: dict[Unit, str] = {"mm": "um", "inch": "uin"}
+# Decimal places of a zone and of what lies about one: a zone is rounded down, so it never grows.
+_PLACES = {"inch": 4, "mm": 3}
+
+
+def _frame(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Feature:
+    assert isinstance(feature, Frame)
+    own = scope.unit_of(feature.zone)
+    if own == unit:
+        return replace(feature, zone=replace(feature.zone, unit=None))
+    zone = round_down(convert(feature.zone.value, own, unit), _PLACES[unit])
+    remarks.append("the zone is rounded down")
+    modifiers = tuple(
+        each if each.amount is None else replace(each, amount=_near(each.amount, scope, unit))
+        for each in feature.modifiers
+    )
+    portion = None if feature.portion is None else _portion(feature.portion, scope, unit)
+    return replace(feature, zone=Amount(zone), modifiers=modifiers, portion=portion)
+
+
+def _target(feature: Feature, scope: Scope, unit: Unit, _remarks: list[str]) -> Feature:
+    assert isinstance(feature, DatumTarget)
+    return feature if feature.area is None else replace(feature, area=_portion(feature.area, scope, unit))
+
+
+def _portion(portion: Portion, scope: Scope, unit: Unit) -> Portion:
+    second = None if portion.second is None else _near(portion.second, scope, unit)
+    return replace(portion, first=_near(portion.first, scope, unit), second=second)
+
+
+def _near(amount: Amount, scope: Scope, unit: Unit) -> Amount:
+    own = scope.unit_of(amount)
+    if own == unit:
+        return replace(amount, unit=None)
+    places = _PLACES[unit] - 1
+    exact = convert(amount.value, own, unit)
+    return Amount(Decimal(round(exact * 10**places)).scaleb(-places))
+
+
+def _texture(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Feature:
+    """Bounds in µm or µin, rounded inward; a grade has no unit."""
+    assert isinstance(feature, Texture)
+    if feature.lower is None and feature.upper is None:
+        return feature
+    own, to = texture_unit(feature, scope), _TEXTURE_UNITS[unit]
+    if own not in ("um", "uin") or own == to:
+        return replace(feature, unit=own)  # type: ignore[arg-type]
+    new = inward(Limits("value", feature.lower, feature.upper), own, to)
+    if new.lower is None and new.upper is None:
+        return replace(feature, unit=own)  # type: ignore[arg-type]
+    remarks.append("the texture is rounded inward")
+    return replace(feature, lower=_trimmed(new.lower), upper=_trimmed(new.upper), unit=to)  # type: ignore[arg-type]
+
+
+def _trimmed(value: Decimal | Fraction | None) -> Decimal | None:
+    if not isinstance(value, Decimal):
+        return None
+    return value.quantize(Decimal(1)) if value == value.to_integral_value() else value.normalize()
+
+
+def _with_unit(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Feature:
+    """What keeps its unit says so, where the sheet's went without saying."""
+    assert isinstance(feature, Edge | CaseDepth | Knurl)
+    if unit == scope.context.unit or feature.unit is not None:
+        return feature
+    remarks.append("kept in its own unit")
+    return replace(feature, unit=scope.context.unit)
+
+
+SURFACE_CHANGES: dict[type, Change] = {
+    Frame: _frame,
+    DatumTarget: _target,
+    Texture: _texture,
+    Edge: _with_unit,
+    CaseDepth: _with_unit,
+    Knurl: _with_unit,
+}
