@@ -77,17 +77,16 @@ def _texture(texture: Texture, *, comma: bool) -> str:
         name = texture.parameter + (str(texture.lengths) if texture.lengths else "")
         if not texture.parameter:
             text += "√"
-        elif texture.rule == "max" and not texture.parameter.endswith(")"):
+        elif texture.rule == "max" and texture.upper is not None and not texture.parameter.endswith(")"):
             name += "max"
         bounds = [bound for bound in (texture.lower, texture.upper) if bound is not None]
         figures = "-".join(_figure(bound, comma=comma) for bound in bounds)
         if texture.parameter in ("RMS", "AA", "CLA", "AARH"):
             text += f"{figures}{unit} {texture.parameter}"
             text += " MIN" if texture.upper is None else ""
-        elif texture.upper is None and texture.parameter:
-            text += f"L {name} {figures}{unit}"
         else:
-            text += f"{name} {figures}{unit}".replace("√ ", "√")
+            between = "" if not texture.parameter else "=" if texture.parameter == "Rp" else " "  # Rp 3 is a thread too
+            text += f"{name}{between}{figures}{unit}"
             text += " MIN" if texture.upper is None else ""
     written_max = texture.rule == "max" and "max " in text
     words = [] if written_max or texture.rule is None else [_RULES[texture.rule]]
