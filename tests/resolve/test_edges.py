@@ -65,3 +65,11 @@ def test_a_note_takes_the_general_tolerance_of_broken_edges() -> None:
 
 def test_a_plain_radius_is_no_note() -> None:
     assert said("RADIUS 5", Context()) == ["1 radius mm 5 - -"]
+
+
+def test_an_edge_in_millimetres_on_a_sheet_in_inches_is_not_taken_in_silence() -> None:
+    given = answer("ISO 13715 -0.3", Context("inch"))
+    assert given.error is not None
+    assert (given.error.column, given.error.length) == (11, 4)
+    assert said("ISO 13715 -0.3 mm", Context("inch")) == ["? edge mm - -0.3 0"]
+    assert said("ISO 13715 -.010", Context("inch")) == ["? edge inch - -0.010 0"]

@@ -5,14 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from decimal import Decimal
 
 from sizewright.notation.model import Chamfer, Size
 from sizewright.notation.model_surfaces import Edge, EdgeNote, ForAll
 from sizewright.resolve.characteristic import Characteristic, Limits, Status
 from sizewright.resolve.scope import Scope
 from sizewright.resolve.sizes import resolve_chamfer, resolve_size
+from sizewright.text.errors import CalloutError
 from sizewright.text.numbers import plain
 
+_FAR = Decimal("0.1")  # inches: no edge of undefined shape is broken further
 # A corner R5 is one; corners R5, all corners, and what holds unless otherwise specified are as many as there are.
 _PLURAL = re.compile(
     r"\b(?:all|any|every|unless|other|fillets|rounds|radii|corners|edges|bends|chamfers|draft|un\w+ed|general)\b"
@@ -59,6 +62,13 @@ def _everywhere(note: ForAll, scope: Scope) -> Iterator[Characteristic]:
 
 def _edge(edge: Edge, scope: Scope) -> Characteristic:
     unit = edge.unit or scope.context.unit
+    far = max(abs(edge.upper), abs(edge.lower))
+    if unit == "inch" and edge.unit is None and far > _FAR:
+        raise CalloutError(
+            f"an edge of {plain(far)} on a sheet in inches: inches, or the millimetres of ISO 13715",
+            *edge.span,
+            f"ISO 13715 -{plain(far)} mm, or in",
+        )
     why = [f"ISO 13715: {_sense(edge)}"]
     if edge.place:
         why.append(f"{edge.place} edges")

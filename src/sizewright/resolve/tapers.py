@@ -12,7 +12,7 @@ from sizewright.resolve.scope import Scope
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tapers import half_angle, included_angle, rate_of, slope_angle
 from sizewright.text.errors import CalloutError
-from sizewright.text.numbers import Number, add, finite_decimal, plain
+from sizewright.text.numbers import Number, add, as_decimal, finite_decimal, plain
 
 _UNITS = {
     "ratio": ("ratio", 1),
@@ -21,6 +21,7 @@ _UNITS = {
     "mm per m": ("ratio", 1000),
     "%": ("ratio", 100),
 }
+_SMALL = 1000  # below the line of a ratio that a person would read
 _STATUS = {"reference": Status.REFERENCE, "basic": Status.BASIC, "plain": Status.UNTOLERANCED}
 
 
@@ -98,7 +99,9 @@ def _one_in(exact: Fraction) -> str:
     turned = finite_decimal(1 / exact)
     if turned is not None and turned == turned.quantize(Decimal("0.001")):
         return f"1 in {plain(turned.normalize()) if turned != turned.to_integral_value() else int(turned)}"
-    return f"{exact.numerator} in {exact.denominator}"
+    if exact.denominator <= _SMALL:
+        return f"{exact.numerator} in {exact.denominator}"
+    return f"about 1 in {plain(as_decimal(Fraction(round(1000 / exact), 1000)))}"
 
 
 def _number(value: Fraction) -> Number:
