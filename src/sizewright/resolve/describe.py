@@ -17,7 +17,8 @@ UNIT_WORDS = {
     "uin": "µin",
     "none": "",
     "ratio": "",
-    "inch_per_foot": "in per foot",
+    "inch_per_foot": "in a foot",
+    "diametral_pitch": "diametral pitch",
 }
 _SIDED = {
     ("diameter", "internal"): "hole diameter",
@@ -96,9 +97,13 @@ def in_short(made: Characteristic) -> str:
     words = describe(made)
     if made.status in (Status.REFERENCE, Status.BASIC):
         return f"{words}, {made.status.value}"
-    if made.size is None or made.kind == "thread":
+    if made.size is None or made.kind == "thread" or made.size.of == "zone":
         return words
     lower, upper = shown(made.size)
+    if made.nominal is None:
+        lower, upper = (
+            (lower, with_unit(upper, made.unit)) if upper is not None else (with_unit(lower or "", made.unit), None)
+        )
     if lower is None or upper is None:
         return f"{words}, {upper} at most" if lower is None else f"{words}, {lower} at least"
     return f"{words}, {lower} to {upper}"
