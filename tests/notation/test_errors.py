@@ -48,7 +48,7 @@ SHOWN = [
     (
         "4 x 25 ±0.1",
         "^~~~~~~~~~~",
-        "the x can mean a count, two sizes, or a chamfer's two legs; no blank before the x for a count (4x 25 ±0.1), one size a line, CHAM before it for a chamfer",
+        "the x can mean a count, two sizes, or a chamfer's two legs; a blank after the x alone for a count (4x 25 ±0.1), one size a line, CHAM before it for a chamfer",
     ),
     ("12 x 13 SQ", "     ^~~~~", "a square whose sides differ; 12 x 12 SQ"),
     ("45° x 30°", "      ^~~", "an x between two angles; a size and an angle, as in 2 x 45°"),
@@ -171,7 +171,7 @@ def test_a_number_of_too_many_figures_is_refused() -> None:
 
 # What only looks like one size more: (callout, its fault begins in this line).
 STACKED = [
-    ("Ø25.1\nØ24.9", "two near sizes of one diameter"),
+    ("Ø25.1\nØ24.9", "two near sizes, one under the other"),
     ("Ø10\n20", "this far apart"),
     ("25\n4", "this far apart"),
     ("Ø20\nM6", "M6 can be a thread or the tolerance class of the size before it"),

@@ -120,7 +120,7 @@ def test_further_forms(callout: str, unit: Unit, expected: str) -> None:
 
 # What is worth a warning: (callout, unit, part of it)
 WARNED: list[tuple[str, Unit, str]] = [
-    ("2 x 1.5", "mm", "two legs of a chamfer; for a count"),
+    ("2 x 1.5", "mm", "two legs of a chamfer; a count has"),
     ('10 ±0.1"', "mm", "taken for the size too: inches"),
     ("1.000 ±0.1 mm", "inch", "taken for the size too: mm"),
     ("1 1/2", "mm", "a fraction: taken as inches"),

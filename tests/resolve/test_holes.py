@@ -19,7 +19,17 @@ def short(callout: str, unit: Unit) -> str:
 # ASME Y14.5 and ISO 15786 symbols, and the words for them as people type them (common practice, no source).
 # (callout, unit, what it asks for)
 HOLES: list[tuple[str, Unit, str]] = [
-    ("4X Ø.250 THRU; ⌴ Ø.438 ↧.25", "inch", "4 diameter 0.250; 1 counterbore diameter 0.438; 1 counterbore depth 0.25"),
+    # common practice, no source: a count may have a dash, may stand last, and holds for what belongs to the hole
+    ("6-Ø6.6 THRU", "mm", "6 diameter 6.6"),
+    ("4-6.5キリ", "mm", "4 diameter 6.5"),
+    ("Ø6 4X ↧12", "mm", "4 diameter 6; 4 depth 12"),
+    ("Ø6.6 THRU 4X\n⌴ Ø11 ↧6.4", "mm", "4 diameter 6.6; 4 counterbore diameter 11; 4 counterbore depth 6.4"),
+    ("Ø6.6 4 PLACES CSK Ø10 X 90°", "mm", "4 diameter 6.6; 4 countersink diameter 10; 4 countersink angle 90"),
+    ("Ø6.6 4X ⌖ Ø0.2 A B", "mm", "4 diameter 6.6; 4 position -"),
+    ("82° CSK .385 DIA", "inch", "1 countersink angle 82; 1 countersink diameter 0.385"),
+    (".281 THRU C'BORE .438 X .25 DP", "inch",
+     "1 diameter 0.281; 1 counterbore diameter 0.438; 1 counterbore depth 0.25"),
+    ("4X Ø.250 THRU; ⌴ Ø.438 ↧.25", "inch", "4 diameter 0.250; 4 counterbore diameter 0.438; 4 counterbore depth 0.25"),
     ("4X .266 DIA THRU, .438 CBORE .250 DEEP", "inch",
      "4 diameter 0.266; 4 counterbore diameter 0.438; 4 counterbore depth 0.250"),
     (".266 DRILL .438 C'BORE .25 DP", "inch",

@@ -16,6 +16,7 @@ from sizewright.notation.model import (
     Classed,
     Deviations,
     Feature,
+    Frame,
     InchFit,
     Measure,
     Note,
@@ -27,7 +28,7 @@ from sizewright.notation.model import (
     Standing,
     Thread,
 )
-from sizewright.notation.neighbours import Item, check_neighbours
+from sizewright.notation.neighbours import Item, check_alone, check_neighbours
 from sizewright.notation.pairs import is_whole
 from sizewright.notation.pieces import Piece, RawReady, RawSize, RawThread, Tail
 from sizewright.notation.threads import claim_depths, part_threads, settle
@@ -36,7 +37,9 @@ from sizewright.text.errors import CalloutError
 # Legs longer than this, in either unit, are more likely a slot, a pocket or a block than a chamfer.
 _LONGEST_LEG = 10
 # A whole number of these after an x is an angle without its mark far more often than a leg.
+_RIGHT_ANGLE = 90
 _USUAL_ANGLES = (15, 30, 45, 60)
+_OF_A_HOLE = ("counterbore", "countersink", "counterdrill", "spotface")
 
 
 def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callout, list[Note]]:
@@ -49,6 +52,8 @@ def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callo
     pieces = [each for piece in pieces for whole in part_angles(piece) for each in part_threads(whole)]
     items = [item for piece in pieces for item in _items(piece, text)]
     group_forms(items)
+    for item in items:
+        check_alone(item)
     for position in range(1, len(items)):
         check_neighbours(items[position - 1], items[position])
     _spread(items)
@@ -100,9 +105,15 @@ def _spread(items: list[Item]) -> None:
     stands before them in the same line. What depends on a feature has its count whatever parts them.
     """
     running: Repeat | None = None
+    last: Repeat | None = None  # a count typed after a feature: what belongs to the feature has it too
+    typical = False  # TYP before a feature
     segment: list[Item] = []
     for item in items:
-        dependent = item.follows or (item.kind in DEPENDENT_KINDS and item.group is None)
+        dependent = _depends(item)
+        if not dependent and item.separator != "BY":
+            last, typical = None, False
+        if dependent and item.count_before is not None and item.separator is None and running is None:
+            _count_all(segment, _repeat(item.count_before))
         if item.separator == "SEMICOLON" and not dependent:
             running = None
         if item.separator in ("SEMICOLON", "LINE") and not dependent:
@@ -113,14 +124,33 @@ def _spread(items: list[Item]) -> None:
         if item.count_after is not None:
             if running is not None and running.count != item.count_after.value[0]:
                 raise CalloutError("a second count", *item.count_after.span, "one count for a feature")
-            for each in segment:
-                each.repeat, each.counted = _repeat(item.count_after), True
+            _count_all(segment, _repeat(item.count_after))
+            last = _repeat(item.count_after)
         elif item.kind == "bolt circle diameter" and item.count_before is None:
             item.repeat, item.counted = ONCE, False  # one circle, however many holes stand on it
         else:
-            item.repeat, item.counted = running or ONCE, running is not None
+            item.repeat, item.counted = running or last or ONCE, (running or last) is not None
+        typical = typical or item.typical
         if item.typical:
             _mark_typical(segment)
+        elif typical:
+            _mark_typical([item])
+
+
+def _depends(item: Item) -> bool:
+    """What belongs to the feature before it: its depth or length, its hole's counterbore or countersink, its frame."""
+    if item.group is not None:
+        return item.follows or item.group.startswith(_OF_A_HOLE)
+    return (
+        item.follows
+        or item.kind in DEPENDENT_KINDS
+        or (isinstance(item.feature, Frame) and item.separator != "SEMICOLON")
+    )
+
+
+def _count_all(items: list[Item], repeat: Repeat) -> None:
+    for each in items:
+        each.repeat, each.counted = repeat, True
 
 
 def _repeat(count: Tail) -> Repeat:
@@ -199,6 +229,10 @@ def _by(first: Weighed, item: Item, text: str, remarks: list[Note]) -> Feature:
         raise CalloutError("an x between two angles", *second.span, "a size and an angle, as in 2 x 45°")
     if any(angles):
         size, angle = _chamfer_parts(first, second, angle_first=angles[0], text=text)
+        if angle.nominal is not None and angle.nominal.value >= _RIGHT_ANGLE:
+            raise CalloutError(
+                f"no chamfer has {angle.nominal.value}°", *second.span, "a blank after the x alone for a count: 4x 90°"
+            )
         return Chamfer(size, angle, None, angles[0], repeat=item.repeat, notes=notes)
     _check_legs(first, second, remarks)
     return Chamfer(first.measure, None, second.measure, repeat=item.repeat, notes=notes)
@@ -243,7 +277,8 @@ def _spaced(first: Weighed, second: Weighed) -> Size:
         _refuse_class_of_spacing(each)
     count = first.measure.nominal
     assert count is not None
-    return Size("length", second.measure, Repeat(int(count.value)), total=second.total, notes=second.notes)
+    kind = "angle" if is_angle_measure(second.measure) else "length"
+    return Size(kind, second.measure, Repeat(int(count.value)), total=second.total, notes=second.notes)
 
 
 def _refuse_class_of_spacing(part: Weighed) -> None:
@@ -280,10 +315,12 @@ def _check_legs(first: Weighed, second: Weighed, remarks: list[Note]) -> None:
         raise CalloutError(
             "the x can mean a count, two sizes, or a chamfer's two legs",
             *span,
-            "no blank before the x for a count (4x 25 ±0.1), one size a line, CHAM before it for a chamfer",
+            "a blank after the x alone for a count (4x 25 ±0.1), one size a line, CHAM before it for a chamfer",
         )
     text = "read as the two legs of a chamfer"
-    remarks.append(Note("warning", f"{text}; for a count type no blank before the x" if whole else text, span[0]))
+    remarks.append(
+        Note("warning", f"{text}; a count has its blank after the x alone (4x 25)" if whole else text, span[0])
+    )
 
 
 def _check_leg_numbers(one: Amount, two: Amount, span: Span) -> None:
@@ -302,6 +339,8 @@ def _single(this: Weighed, repeat: Repeat, following: Item | None) -> Feature:
         _refuse_tails(this, "a chamfer")
         return Chamfer(this.measure, letter_c=this.letter_c, repeat=repeat, notes=this.notes)
     kind = "length" if this.kind in (None, "coordinate") else this.kind
+    if this.kind is None and this.through and not is_angle_measure(this.measure):
+        kind = "diameter"  # what goes through without a mark is a drilled hole
     if kind == "length" and PILOT_HOLE in this.notes:
         raise CalloutError("a number that is the hole's diameter or its depth", *this.span, "PILOT HOLE Ø6.8 ↧20")
     if is_angle_measure(this.measure):

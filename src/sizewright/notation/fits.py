@@ -88,6 +88,12 @@ def classed(classes: tuple[ToleranceClass, ...], typed: Tolerance | None, nomina
             *first.span,
             f"Ø before the size for the class, a blank after the x for {first.grade}",
         )
+    if first.letters in ("x", "X") and len(classes) == 1 and typed is None:
+        raise CalloutError(
+            f"{first.name} can be a tolerance class, or an x and a depth",
+            *first.span,
+            f"its deviations in brackets for the class, {first.grade} DEEP for a depth",
+        )
     if len(classes) == 1:
         assert typed is None or isinstance(typed, PlusMinus | Deviations | LimitPair)
         return Classed(classes, typed)

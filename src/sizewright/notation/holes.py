@@ -121,9 +121,11 @@ def _group(items: list[Item], at: int, form: str) -> None:
 
 
 def _stands_before(before: Item | None, item: Item) -> bool:
-    """`6 WIDE SLOT 20 LONG`: the width stands before the word."""
-    wide = before is not None and before.kind == "wide" and before.group is None
-    return wide and item.separator is None and not _weighed(item).form_after
+    """`6 WIDE SLOT 20 LONG`, `82° CSK Ø10`: the width or the angle stands before the word."""
+    if before is None or before.group is not None or item.separator is not None or _weighed(item).form_after:
+        return False
+    sunk = _weighed(item).form == "countersink" and isinstance(before.feature, Weighed) and before.feature.form is None
+    return before.kind == "wide" or (sunk and is_angle_measure(_weighed(before).measure))
 
 
 def _weighed(item: Item) -> Weighed:
@@ -160,6 +162,11 @@ def _name(item: Item, form: str, order: list[str], taken: set[str]) -> None:
     if kind is None:
         what = with_article(mark) if mark else "one number more"
         raise CalloutError(f"{what} beside a {form}", *item.span, FORM_EXAMPLES[form])
+    nominal = weighed.measure.nominal
+    bare = item.separator in _JOINED and mark is None and nominal is not None and nominal.value in _ANGLES
+    if kind == "countersink depth" and bare and nominal is not None:
+        hint = f"{nominal.value}°, or {nominal.value} DEEP"
+        raise CalloutError(f"{nominal.value} is an angle without its mark, or a depth", *item.span, hint)
     if kind in order:
         order.remove(kind)
     elif kind in taken:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
+from sizewright.notation.amounts import is_angle
 from sizewright.notation.fits import CLASSED_KINDS
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.measures import Weighed, is_angle_measure
-from sizewright.notation.model import ONCE, Classed, Feature, LimitPair, Repeat, Span, Thread
+from sizewright.notation.model import ONCE, Amount, Classed, Feature, Form, LimitPair, Repeat, Span, Standing, Thread
 from sizewright.notation.model_surfaces import Texture
 from sizewright.notation.pairs import is_whole
 from sizewright.notation.pieces import Tail
@@ -18,6 +20,9 @@ _HIGHEST_GRADE = 18
 _DEPTHS = ("depth", "thread depth")
 # Two stacked sizes of one kind that differ by less than this share may be the two limits of one.
 _NEAR = 10
+_MM_PER_INCH = Fraction(127, 5)
+# How far from 25.4 a ratio may be where the numbers are one size in two units, rounded as drawings print them.
+_DUAL = Fraction(1, 100)
 
 
 @dataclass(slots=True, eq=False, repr=False)
@@ -48,6 +53,34 @@ class Item:
         return "thread" if isinstance(self.feature, Thread) else "ready"
 
 
+def check_alone(item: Item) -> None:
+    """Two numbers about a stroke or a dash are limits, unless they are one size typed twice.
+
+    Raises:
+        CalloutError: 25.4 / 1.00 (two units), .4531 / 29/64 (a decimal and its fraction).
+    """
+    tolerance = item.feature.measure.tolerance if isinstance(item.feature, Weighed) else None
+    if not isinstance(tolerance, LimitPair) or is_angle(tolerance.upper) or is_angle(tolerance.lower):
+        return
+    upper, lower = tolerance.upper, tolerance.lower
+    if _is_dual(upper, lower):
+        hint = "the other unit in brackets for one size (25.4 [1.000]), TO between two limits"
+        raise CalloutError("two limits, or one size in mm and in inches", *item.span, hint)
+    forms = {upper.form is Form.DECIMAL, lower.form is Form.DECIMAL}
+    if len(forms) == 2 and _are_near(upper, lower):
+        raise CalloutError("two limits, or a decimal and its fraction", *item.span, "one of the two numbers")
+
+
+def _is_dual(one: Amount, two: Amount) -> bool:
+    """Whether two amounts are one length in mm and in inches, as far as their ratio tells."""
+    high, low = max(one.value, two.value), min(one.value, two.value)
+    return low > 0 and abs(Fraction(high) / Fraction(low) / _MM_PER_INCH - 1) < _DUAL
+
+
+def _are_near(one: Amount, two: Amount) -> bool:
+    return abs(Fraction(one.value) - Fraction(two.value)) * _NEAR < max(Fraction(one.value), Fraction(two.value))
+
+
 def check_neighbours(before: Item, item: Item) -> None:
     """A bare number after another feature needs a line or a semicolon between them, or a mark that tells what it is."""
     if item.follows:
@@ -61,8 +94,13 @@ def check_neighbours(before: Item, item: Item) -> None:
                 *before.span,
                 "4x Ø10 for a count, a line of its own for a size",
             )
+    if item.kind == "chamfer size" and separator is None and _is_bare_angle(before):
+        raise CalloutError("an angle beside a chamfer", *item.span, "CHAM 0.8 x 45°")
+    if item.kind == "thread depth" and before.kind in ("diameter", None) and not item.follows:
+        raise CalloutError("a depth of thread beside a plain size", *item.span, "DEEP for the hole, a thread before it")
     _check_thread_beside(before, item)
     _check_mark_beside(before, item)
+    _check_twice(before, item)
     if separator == "LINE":
         _check_stacked(before, item)
         _check_under_class(before, item)
@@ -71,6 +109,10 @@ def check_neighbours(before: Item, item: Item) -> None:
     if separator == "COMMA":
         raise CalloutError("a number after a comma", *item.span, "no blank after a decimal comma, or one size a line")
     raise CalloutError("two sizes side by side", *item.span, "one size a line, or a mark that tells what each is")
+
+
+def _is_bare_angle(item: Item) -> bool:
+    return isinstance(item.feature, Weighed) and item.kind is None and is_angle_measure(item.feature.measure)
 
 
 def _check_thread_beside(before: Item, item: Item) -> None:
@@ -154,17 +196,34 @@ def _check_under_class(before: Item, item: Item) -> None:
         )
 
 
+def _check_twice(before: Item, item: Item) -> None:
+    """The same size once more: in the other unit under it, or a drill's fraction beside its decimal."""
+    if not isinstance(before.feature, Weighed) or not isinstance(item.feature, Weighed):
+        return
+    one, two = before.feature.measure.nominal, item.feature.measure.nominal
+    if one is None or two is None or item.count_before is not None or is_angle(one) or is_angle(two):
+        return
+    apart = item.feature.measure.standing is not Standing.PLAIN and item.separator == "LINE"
+    if apart and item.kind in (None, before.kind) and _is_dual(one, two):
+        hint = "the other unit on the same line (25.4 [1.000]), a semicolon between two sizes"
+        raise CalloutError("a size of its own, or the one above in the other unit", *item.span, hint)
+    if item.separator is None and before.kind is None and one.form is not two.form and _are_near(one, two):
+        raise CalloutError("one size typed twice, or two sizes", *item.span, "one of the two numbers")
+
+
 def _check_stacked(before: Item, item: Item) -> None:
     """Two sizes of one kind, nearly alike, one under the other, may be the limits of one."""
-    if item.kind is None or item.kind != before.kind or not isinstance(item.feature, Weighed):
+    if (item.kind != before.kind and None not in (item.kind, before.kind)) or item.group or before.group:
         return
     sizes = [each.feature.measure for each in (before, item) if isinstance(each.feature, Weighed)]
     if any(size.nominal is None or size.tolerance or size.bound or size.other for size in sizes):
         return
-    one, two = (size.nominal.value for size in sizes if size.nominal is not None)
-    if one != two and abs(one - two) * _NEAR < max(one, two):  # type: ignore[operator]
+    nominals = [size.nominal for size in sizes if size.nominal is not None]
+    if len(nominals) < 2 or is_angle(nominals[0]) or is_angle(nominals[1]):
+        return
+    if nominals[0].value != nominals[1].value and _are_near(*nominals):
         raise CalloutError(
-            f"two near sizes of one {item.kind}, one under the other: two sizes, or two limits",
+            "two near sizes, one under the other: two sizes, or the two limits of one",
             *item.span,
             "the mark once for limits (Ø25.1/24.9), a semicolon between two sizes",
         )

@@ -61,6 +61,10 @@ def _resolve(callout: Callout, scope: Scope) -> Iterator[Characteristic]:
         yield from resolved
 
 
+# Modifiers of a size that are names of drills too.
+_DRILL_LIKE = frozenset({"E", "F", "I"})
+
+
 def _feature(feature: Feature, following: Feature | None, before: Resolved, scope: Scope) -> Iterable[Characteristic]:
     """What `feature` asks for; `following` is the one after it, `before` those before it with what they came to."""
     match feature:
@@ -69,6 +73,10 @@ def _feature(feature: Feature, following: Feature | None, before: Resolved, scop
 
             return resolve_hole(feature, following, scope)
         case Size():
+            if _DRILL_LIKE.intersection(feature.modifiers):
+                from sizewright.resolve.holes import refuse_drill_letter
+
+                refuse_drill_letter(feature, scope)
             return _taper_pipe(feature, scope) or resolve_size(feature, following, scope)
         case Chamfer():
             return resolve_chamfer(feature, scope)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
+from fractions import Fraction
 
 from sizewright.notation.forms import FORM_KINDS
 from sizewright.notation.model import ONCE, Amount, Size
@@ -17,6 +18,8 @@ from sizewright.text.numbers import MM_PER_INCH, plain
 
 # A drill's size typed beside its name may be rounded to three places.
 _AGREES = Decimal("0.0005")
+# A drill whose size is further off than this share of it is another thing with the same letter.
+_SHARE = 10
 
 
 def resolve_hole(size: Size, following: object, scope: Scope) -> Iterator[Characteristic]:
@@ -35,6 +38,21 @@ def resolve_hole(size: Size, following: object, scope: Scope) -> Iterator[Charac
         said = "no depth typed: as deep as cleans the face up"
         bare = Characteristic("spotface depth", unit, Status.UNTOLERANCED, side="internal", why=(said,))
         yield _as_form(replace(bare, count=size.repeat.count), size)
+
+
+def refuse_drill_letter(size: Size, scope: Scope) -> None:
+    """`.257 (F)` can be the drill F, whose size it is, or a size in the free state.
+
+    Raises:
+        CalloutError: the modifier is the name of a drill of just this size.
+    """
+    nominal = size.measure.nominal
+    if nominal is None or size.measure.tolerance is not None or scope.unit_of(nominal) != "inch":
+        return
+    for drill in drills():
+        if drill.name in size.modifiers and abs(Fraction(nominal.value) - Fraction(drill.diameter)) <= _AGREES:
+            hint = f"{plain(drill.diameter)} ({drill.name} DRILL) for the drill, a tolerance for the modifier"
+            raise CalloutError(f"({drill.name}) can be the drill of this size, or a modifier", *size.measure.span, hint)
 
 
 def _as_form(made: Characteristic, size: Size) -> Characteristic:
@@ -68,7 +86,11 @@ def _check(typed: Amount, drill: Drill, scope: Scope) -> None:
     unit = scope.unit_of(typed)
     exact = drill.diameter if unit == "inch" else drill.diameter * MM_PER_INCH
     near = _AGREES if unit == "inch" else _AGREES * MM_PER_INCH
-    if abs(Decimal(typed.value) - exact) > near:  # type: ignore[arg-type]
+    apart = abs(Decimal(typed.value) - exact)  # type: ignore[arg-type]
+    if apart * _SHARE > exact:
+        hint = "the drill's own size beside its name, or no letter: .2570 (F DRILL)"
+        raise CalloutError(f"({drill.name}) is no drill of this size: {plain(exact)} {unit}", *typed.span, hint)
+    if apart > near:
         scope.warn(
             f"drill {drill.name} is {plain(exact)} {unit}, typed is {scope.typed(typed)}: the typed size is taken",
             typed.span,

@@ -8,6 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from sizewright.notation.amounts import is_angle
+from sizewright.notation.forms import FORM_KINDS
 from sizewright.notation.measures import is_angle_measure
 from sizewright.notation.model import (
     Amount,
@@ -63,13 +64,23 @@ _MODIFIER_WORDS = {
 }
 
 
+_TWICE = frozenset({"both sides", "both ends"})
+
+
 def resolve_size(size: Size, following: object, scope: Scope) -> Iterator[Characteristic]:
     """The characteristics of a size; `following` is the next feature of the callout, or None."""
+    if size.kind not in FORM_KINDS:
+        _tell_twice(size, size.measure, scope)
     side = _side(size, following)
     for made in _classed_or_plain(size, side, scope):
         yield _with_modifiers(made, size)
     if size.total is not None:
         yield _total(size, size.total, scope)
+
+
+def _tell_twice(feature: Size | Chamfer, measure: Measure, scope: Scope) -> None:
+    if _TWICE.intersection(feature.notes) and feature.repeat.count == 1:
+        scope.warn("both sides or ends are named: one place is counted, type 2x where there are two", measure.span)
 
 
 def _classed_or_plain(size: Size, side: Side | None, scope: Scope) -> Iterator[Characteristic]:
@@ -121,6 +132,7 @@ def _side(size: Size, following: object) -> Side | None:
 
 def resolve_chamfer(chamfer: Chamfer, scope: Scope) -> Iterator[Characteristic]:
     """A chamfer's size and angle, in the order typed, or its two legs."""
+    _tell_twice(chamfer, chamfer.size, scope)
     size = _resolved("chamfer size", chamfer.size, chamfer.repeat, scope)
     if chamfer.second is not None:
         yield size

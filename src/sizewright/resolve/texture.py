@@ -45,6 +45,8 @@ def resolve_texture(texture: Texture, scope: Scope) -> Iterator[Characteristic]:
     if rule and (lower is not None or upper is not None):
         extra["rule"] = rule
     why += _more(texture)
+    if any(word.startswith("(") and any(figure.isdigit() for figure in word) for word in texture.words):
+        scope.warn("what stands in brackets are exceptions: a line of their own for each", texture.span)
     if texture.reference:
         why.append("reference: for information, no limits of its own")
         yield Characteristic(
