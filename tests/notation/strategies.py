@@ -186,12 +186,19 @@ def _may_be_legs(one: Measure, two: Measure) -> bool:
     return one.nominal.unit == two.nominal.unit and two.nominal.value not in (15, 30, 45, 60)
 
 
+def _acute(angle: Measure) -> Measure:
+    """No chamfer has a right angle or a blunt one."""
+    if angle.nominal is None or angle.nominal.value < 90:
+        return angle
+    return replace(angle, nominal=replace(angle.nominal, value=angle.nominal.value % 90 or Fraction(1)))
+
+
 @st.composite
 def chamfers(draw: st.DrawFn, repeat: Repeat) -> Chamfer:
     size = draw(measures())
     match draw(st.integers(0, 3)):
         case 0:
-            angle = draw(measures(angle=True).filter(lambda measure: measure.bound is None))
+            angle = draw(measures(angle=True).filter(lambda measure: measure.bound is None).map(_acute))
             angle_first = size.bound is None and draw(st.booleans())
             return Chamfer(size, angle, None, angle_first, repeat=repeat)
         case 1:

@@ -78,6 +78,34 @@ def test_what_looks_alike_and_is_one_thing_reads() -> None:
         assert answer(callout, Context()).error is None, callout
 
 
+# Ways of typing seen on drawings (common practice, no source): (callout, lower, upper)
+BOUNDS = [("≤3.5", None, "3.5"), ("≥ 12", "12", None), ("<= 3.5", None, "3.5"), (">=0.4", "0.4", None)]
+
+
+@pytest.mark.parametrize(("callout", "lower", "upper"), BOUNDS)
+def test_a_sign_of_comparison_is_a_bound(callout: str, lower: str | None, upper: str | None) -> None:
+    (made,) = answer(callout, Context()).characteristics
+    assert made.size is not None
+    assert [lower, upper] == [None if bound is None else str(bound) for bound in (made.size.lower, made.size.upper)]
+
+
+# Other words for what reads (common practice, no source): (callout, unit, the same in the usual way)
+ALIKE: list[tuple[str, Unit, str]] = [
+    ("4.500 OD", "inch", "4.500 DIA"),
+    ("1.500 I.D.", "inch", "1.500 DIA"),
+    ("TAPER 1/20", "mm", "TAPER 1:20"),
+    ("TAPER 1 IN 20", "mm", "TAPER 1:20"),
+    ("4x Ø5 EQUI-SPACED ON Ø50 PCD", "mm", "4x Ø5 EQ SP ON Ø50 PCD"),
+    ("POS | DIA 0.2 MMC | A | B | C", "mm", "|⌖|Ø0.2(M)|A|B|C|"),
+    ("2-Ø10 H7 THRU", "mm", "2x Ø10 H7 THRU"),
+]
+
+
+@pytest.mark.parametrize(("callout", "unit", "usual"), ALIKE, ids=[row[0] for row in ALIKE])
+def test_another_word_means_the_same(callout: str, unit: Unit, usual: str) -> None:
+    assert answer(callout, Context(unit)).characteristics == answer(usual, Context(unit)).characteristics
+
+
 def test_typ_before_a_chamfer_or_a_hole_holds_for_all_of_it() -> None:
     for callout in ("TYP 2 X 45°", "TYP Ø6 THRU ⌴ Ø11 ↧6"):
         assert {made.count for made in answer(callout, Context()).characteristics} == {None}, callout

@@ -138,7 +138,8 @@ def _enclosed(children: list[Any], standing: str) -> RawSize | RawThread:
 
 
 def _bound_name(token: Token) -> str:
-    return token.strip()[:3].upper()
+    word = token.strip()[:3].upper()
+    return {"≤": "MAX", "<": "MAX", "≥": "MIN", ">": "MIN"}.get(word[0], word)
 
 
 Method = Callable[[Any, list[Any]], Tail]
