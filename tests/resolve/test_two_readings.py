@@ -74,7 +74,7 @@ def test_what_may_be_meant_otherwise_is_told(callout: str, unit: Unit, said: str
 
 
 def test_what_looks_alike_and_is_one_thing_reads() -> None:
-    for callout in ("25.1/24.9", "R3\nR5", "Ø20\nØ5", "25.4 [1.000]", "44°/45°", "Ø12 H7 (E)"):
+    for callout in ("25.1/24.9", "R3\nR5", "Ø20\nØ5", "25.4 [1.000]", "25.4 TO 1.00", "44°/45°", "Ø12 H7 (E)"):
         assert answer(callout, Context()).error is None, callout
 
 

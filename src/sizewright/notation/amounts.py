@@ -8,9 +8,13 @@ from fractions import Fraction
 
 from sizewright.notation.model import Amount, Form, Span
 from sizewright.text.errors import CalloutError
-from sizewright.text.numbers import finite_decimal
+from sizewright.text.numbers import MM_PER_INCH, finite_decimal
 
 MAX_DIGITS = 24
+# How far from 25.4 a ratio may be where the numbers are one size in two units, rounded as drawings print them.
+_DUAL = Fraction(1, 100)
+# Two sizes that differ by less than this share may be the two limits of one.
+_NEAR = 10
 
 # Compiled on first use: most callouts need none of them.
 _FRACTION = r"(?:(?P<whole>\d+)[ -]+)?(?P<top>\d+) ?/ ?(?P<bottom>\d+)"
@@ -133,3 +137,14 @@ def as_angle(amount: Amount) -> Amount:
     if amount.unit == "inch":
         return Amount(Fraction(amount.value) / 3600, Form.MINUTES, None, amount.span)
     return Amount(Fraction(amount.value), Form.DEGREES, None, amount.span)
+
+
+def is_dual(one: Amount, two: Amount) -> bool:
+    """Whether two amounts are one length in mm and in inches, as far as their ratio tells."""
+    high, low = max(Fraction(one.value), Fraction(two.value)), min(Fraction(one.value), Fraction(two.value))
+    return low > 0 and abs(high / low / Fraction(MM_PER_INCH) - 1) < _DUAL
+
+
+def are_near(one: Amount, two: Amount) -> bool:
+    """Whether two amounts may be the two limits of one size, or one size rounded twice."""
+    return abs(Fraction(one.value) - Fraction(two.value)) * _NEAR < max(Fraction(one.value), Fraction(two.value))

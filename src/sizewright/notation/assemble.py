@@ -28,7 +28,7 @@ from sizewright.notation.model import (
     Standing,
     Thread,
 )
-from sizewright.notation.neighbours import Item, check_alone, check_neighbours
+from sizewright.notation.neighbours import Item, check_neighbours
 from sizewright.notation.pairs import is_whole
 from sizewright.notation.pieces import Piece, RawReady, RawSize, RawThread, Tail
 from sizewright.notation.threads import claim_depths, part_threads, settle
@@ -52,8 +52,6 @@ def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callo
     pieces = [each for piece in pieces for whole in part_angles(piece) for each in part_threads(whole)]
     items = [item for piece in pieces for item in _items(piece, text)]
     group_forms(items)
-    for item in items:
-        check_alone(item)
     for position in range(1, len(items)):
         check_neighbours(items[position - 1], items[position])
     _spread(items)

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
-from sizewright.notation.amounts import is_angle
+from sizewright.notation.amounts import are_near, is_angle, is_dual
 from sizewright.notation.fits import CLASSED_KINDS
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.measures import Weighed, is_angle_measure
-from sizewright.notation.model import ONCE, Amount, Classed, Feature, Form, LimitPair, Repeat, Span, Standing, Thread
+from sizewright.notation.model import ONCE, Classed, Feature, LimitPair, Repeat, Span, Standing, Thread
 from sizewright.notation.model_surfaces import Texture
 from sizewright.notation.pairs import is_whole
 from sizewright.notation.pieces import Tail
@@ -18,11 +17,6 @@ from sizewright.text.errors import CalloutError
 # Grades of ISO 286 end here: R18 may be a class, R20 is a radius.
 _HIGHEST_GRADE = 18
 _DEPTHS = ("depth", "thread depth")
-# Two stacked sizes of one kind that differ by less than this share may be the two limits of one.
-_NEAR = 10
-_MM_PER_INCH = Fraction(127, 5)
-# How far from 25.4 a ratio may be where the numbers are one size in two units, rounded as drawings print them.
-_DUAL = Fraction(1, 100)
 
 
 @dataclass(slots=True, eq=False, repr=False)
@@ -51,34 +45,6 @@ class Item:
         if isinstance(self.feature, Weighed):
             return self.feature.kind
         return "thread" if isinstance(self.feature, Thread) else "ready"
-
-
-def check_alone(item: Item) -> None:
-    """Two numbers about a stroke or a dash are limits, unless they are one size typed twice.
-
-    Raises:
-        CalloutError: 25.4 / 1.00 (two units), .4531 / 29/64 (a decimal and its fraction).
-    """
-    tolerance = item.feature.measure.tolerance if isinstance(item.feature, Weighed) else None
-    if not isinstance(tolerance, LimitPair) or is_angle(tolerance.upper) or is_angle(tolerance.lower):
-        return
-    upper, lower = tolerance.upper, tolerance.lower
-    if _is_dual(upper, lower):
-        hint = "the other unit in brackets for one size (25.4 [1.000]), TO between two limits"
-        raise CalloutError("two limits, or one size in mm and in inches", *item.span, hint)
-    forms = {upper.form is Form.DECIMAL, lower.form is Form.DECIMAL}
-    if len(forms) == 2 and _are_near(upper, lower):
-        raise CalloutError("two limits, or a decimal and its fraction", *item.span, "one of the two numbers")
-
-
-def _is_dual(one: Amount, two: Amount) -> bool:
-    """Whether two amounts are one length in mm and in inches, as far as their ratio tells."""
-    high, low = max(one.value, two.value), min(one.value, two.value)
-    return low > 0 and abs(Fraction(high) / Fraction(low) / _MM_PER_INCH - 1) < _DUAL
-
-
-def _are_near(one: Amount, two: Amount) -> bool:
-    return abs(Fraction(one.value) - Fraction(two.value)) * _NEAR < max(Fraction(one.value), Fraction(two.value))
 
 
 def check_neighbours(before: Item, item: Item) -> None:
@@ -204,10 +170,10 @@ def _check_twice(before: Item, item: Item) -> None:
     if one is None or two is None or item.count_before is not None or is_angle(one) or is_angle(two):
         return
     apart = item.feature.measure.standing is not Standing.PLAIN and item.separator == "LINE"
-    if apart and item.kind in (None, before.kind) and _is_dual(one, two):
+    if apart and item.kind in (None, before.kind) and is_dual(one, two):
         hint = "the other unit on the same line (25.4 [1.000]), a semicolon between two sizes"
         raise CalloutError("a size of its own, or the one above in the other unit", *item.span, hint)
-    if item.separator is None and before.kind is None and one.form is not two.form and _are_near(one, two):
+    if item.separator is None and before.kind is None and one.form is not two.form and are_near(one, two):
         raise CalloutError("one size typed twice, or two sizes", *item.span, "one of the two numbers")
 
 
@@ -221,7 +187,7 @@ def _check_stacked(before: Item, item: Item) -> None:
     nominals = [size.nominal for size in sizes if size.nominal is not None]
     if len(nominals) < 2 or is_angle(nominals[0]) or is_angle(nominals[1]):
         return
-    if nominals[0].value != nominals[1].value and _are_near(*nominals):
+    if nominals[0].value != nominals[1].value and are_near(*nominals):
         raise CalloutError(
             "two near sizes, one under the other: two sizes, or the two limits of one",
             *item.span,

@@ -9,7 +9,7 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import Literal
 
-from sizewright.notation.amounts import as_angle, is_angle
+from sizewright.notation.amounts import are_near, as_angle, is_angle, is_dual
 from sizewright.notation.model import Amount, Form, LimitPair
 from sizewright.text.errors import CalloutError
 from sizewright.text.numbers import plain
@@ -34,6 +34,8 @@ def limit_pair(first: Amount, second: Amount, between: Between, text: str) -> Li
             second.span[1],
             f"{two} TO {one} for limits, {one}:{two} for a taper",
         )
+    if between == "/":
+        _refuse_twice(first, second)
     if between == "stacked" and _far_apart(first, second):
         raise CalloutError(
             "two numbers this far apart, one under the other, can be two sizes",
@@ -51,6 +53,19 @@ def limit_pair(first: Amount, second: Amount, between: Between, text: str) -> Li
             f"{one}.{two}, or {two} TO {one}",
         )
     return ordered(first, second)
+
+
+def _refuse_twice(first: Amount, second: Amount) -> None:
+    """`25.4 / 1.00`, `.4531 / 29/64`: about a stroke can stand one size typed twice."""
+    if is_angle(first) or is_angle(second):
+        return
+    span = (first.span[0], second.span[1])
+    if is_dual(first, second):
+        hint = "the other unit in brackets for one size (25.4 [1.000]), TO between two limits"
+        raise CalloutError("two limits, or one size in mm and in inches", *span, hint)
+    if (first.form is Form.DECIMAL) is not (second.form is Form.DECIMAL) and are_near(first, second):
+        hint = "one of the two numbers, TO between two limits"
+        raise CalloutError("two limits, or a decimal and its fraction", *span, hint)
 
 
 def ordered(first: Amount, second: Amount) -> LimitPair:

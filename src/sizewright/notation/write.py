@@ -10,7 +10,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
 
-from sizewright.notation.amounts import is_angle
+from sizewright.notation.amounts import is_angle, is_dual
 from sizewright.notation.forms import FORM_KINDS, FORM_SIGNS, form_of_kind
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.model import (
@@ -327,7 +327,8 @@ def _beside(typed: Tolerance | None, style: Style, unit: Unit) -> str:
 
 def _limits(pair: LimitPair, style: Style, unit: Unit) -> str:
     upper, lower = (_amount(amount, style, unit) for amount in (pair.upper, pair.lower))
-    if 0 in (pair.upper.value, pair.lower.value) or not _decimal(pair.upper, pair.lower):
+    with_stroke = _decimal(pair.upper, pair.lower) and not is_dual(pair.upper, pair.lower)
+    if 0 in (pair.upper.value, pair.lower.value) or not with_stroke:
         return f"{upper} TO {lower}"
     if style.high_first:
         return f"{_pointed(upper, style)}/{_pointed(lower, style)}"
