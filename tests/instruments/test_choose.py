@@ -72,8 +72,8 @@ GOOD_ENOUGH = [
     ("radius, 5.9 .. 6.1 mm", "optical comparator 0-100 mm", "0.02", "a leaf tells 0.1 at best"),
     ("chamfer size, 0.8 .. 1.2 mm", "digital caliper 0-150 mm", "0.04", "common practice"),
     ("edge, - .. 0.2 mm", "digital caliper 0-150 mm", "0.02", "common practice"),
-    ("surface texture, - .. 1.6 um", "roughness tester 0.02-10 um", "0.16", "common practice"),
-    ("surface texture, - .. 63 uin", "roughness tester 1-400 uin", "6.3", "common practice"),
+    ("surface texture, - .. 1.6 um", "roughness tester 0.02-10 µm", "0.16", "common practice"),
+    ("surface texture, - .. 63 uin", "roughness tester 1-400 µin", "6.3", "common practice"),
     ("flatness, - .. 0.05 mm", "test indicator 0-0.2 mm", "0.005", "common practice"),
     ("circular run-out, - .. 0.1 mm", "plunger dial gauge 0-10 mm", "0.01", "common practice"),
     ("position, - .. 0.2 mm", "digital height gauge 0-300 mm", "0.02", "common practice"),
@@ -257,7 +257,7 @@ def test_comparator_plates_stand_beside_the_tester_and_fall_short_alone() -> Non
     plates = '[[instrument]]\nkind = "roughness comparator plates"\nrange = [0.025, 50]\nunit = "um"\n'
     found = choose(made("surface texture, - .. 1.6 um"), parse_crib(plates))
     assert found.falls_short
-    assert found.advice == "a roughness tester, usual resolution 0.001 um, would do"
+    assert found.advice == "a roughness tester, usual resolution 0.001 µm, would do"
 
 
 def test_a_transfer_comes_only_where_no_direct_instrument_will_do() -> None:

@@ -26,7 +26,7 @@ def test_a_callout_in_another_unit_says_the_unit_its_limits_are_in() -> None:
     rows = {row.number: row for row in rows_of(saddle())}
     assert (rows["3"].limits[0].lower, rows["3"].unit) == ("5.992", "mm")
     assert (rows["3"].other_limits[0].lower, rows["3"].other_unit) == ("0.23591", "inch")
-    assert rows["4"].unit == "uin"
+    assert rows["4"].unit == "µin"
 
 
 def test_both_sides_are_shown_where_the_side_is_not_told() -> None:

@@ -18,7 +18,8 @@ ANGLES = frozenset({"deg"})
 
 # Far beyond the digits of any drawing; a number that would be longer is a fault of its own and must not stop a choice.
 _WIDE = Context(prec=200, traps=[])
-_SHORT = {"inch": "in"}
+TEXTURE_UNITS = {"um": "µm", "uin": "µin"}
+_SHORT = {"inch": "in"} | TEXTURE_UNITS
 _SHOWN = 6
 
 

@@ -17,6 +17,8 @@ from sizewright.resolve.characteristic import Limits, Status
 from sizewright.resolve.describe import angle_words, shown, status_words
 from sizewright.text.numbers import plain
 
+_UNIT_SHOWN = {"um": "µm", "uin": "µin", "none": "", "diametral_pitch": "diametral pitch"}
+
 _LONG = 8  # an angle of more figures than this is said in minutes
 
 
@@ -116,7 +118,7 @@ def _row(line: PlanLine) -> Row:
         characteristic=visible(line.description),
         standing=_standing(line),
         limits=limits,
-        unit=characteristic.unit if characteristic else "",
+        unit=_UNIT_SHOWN.get(characteristic.unit, characteristic.unit) if characteristic else "",
         other_limits=_bounds(line.other_limits),
         other_unit=line.other_unit or "" if line.other_limits else "",
         aim=_aim(line),
