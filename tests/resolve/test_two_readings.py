@@ -43,6 +43,10 @@ REFUSED: list[tuple[str, Unit, str]] = [
     # a count without its x behind what needs none
     ("Ra 1.6 (25)", "mm", "does not read here"),
     ("58-62 HRC (25)", "mm", "does not read here"),
+    # a number beside a texture, a letter that can be a diameter's mark
+    ("Ra 1.6 MILLED 25", "mm", "a second one, or a size"),
+    (".500 / 63 RMS", "inch", "a size and a texture"),
+    ("Ø10 D 9", "mm", "two diameters side by side"),
     # what no part has
     ("4x90°", "mm", "no chamfer has 90°"),
     ("3x120°", "mm", "no chamfer has 120°"),

@@ -66,6 +66,8 @@ def check_neighbours(before: Item, item: Item) -> None:
         raise CalloutError("a depth of thread beside a plain size", *item.span, "DEEP for the hole, a thread before it")
     _check_thread_beside(before, item)
     _check_mark_beside(before, item)
+    if separator is None and kind == before.kind == "diameter" and item.count_before is None and not before.group:
+        raise CalloutError("two diameters side by side", *item.span, "a semicolon or a line between two sizes")
     _check_twice(before, item)
     if separator == "LINE":
         _check_stacked(before, item)

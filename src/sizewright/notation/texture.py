@@ -41,6 +41,9 @@ _LAYS = {
 }  # fmt: skip
 _WITHOUT_UNIT = ("Rsk", "Rku")
 
+# Two bounds of a texture further apart than this are more likely two things.
+_WIDEST = 32
+
 
 @dataclass(slots=True, eq=False, repr=False)
 class _Word:
@@ -87,7 +90,7 @@ class TextureBuilder(Transformer[Token, Any]):
             elif token.type == "BOUND_WORD":
                 made.bound = token[:3].lower()
             else:
-                made.between = "±" if token.type == "PLUS_MINUS" else "-"
+                made.between = {"PLUS_MINUS": "±", "GRADE_STROKE": "/"}.get(token.type, "-")
         return made
 
     def named(self, children: list[Any]) -> _Required:
@@ -275,6 +278,10 @@ def _pair(made: Texture, numbers: list[Decimal], values: _Values, side: str, wor
         return replace(made, lower=lower, upper=upper)
     if one == two:
         raise CalloutError("two bounds that are the same", *values.span, "Ra 0.4-0.8, or one number")
+    if values.between == "/" and max(one, two) > _WIDEST * min(one, two):
+        raise CalloutError(
+            "bounds this far apart can be a size and a texture", *values.span, "a line for each, or U Ra 25 / L Ra 0.4"
+        )
     return replace(made, lower=min(one, two), upper=max(one, two))
 
 
@@ -292,6 +299,10 @@ def _together(items: list[_Required | _Word], *, reference: bool) -> tuple[Textu
             raise CalloutError("a surface texture without its number", *whole, "Ra 1.6, or FINISH ALL OVER")
         required = [_Required(Texture(span=whole), span=whole)]
     for each in required:
+        if each.bare and each.texture.unit is None and len(required) > 1:
+            raise CalloutError(
+                "a number beside a texture: a second one, or a size", *each.span, "Ra before it, or a line of its own"
+            )
         told = sorts & {"mark", "filler"} or any(word.sort == "said" for word in words)
         if each.bare and each.texture.unit is None and not told:
             raise CalloutError("a number that nothing tells to be a texture", *each.span, "Ra 1.6, or √ before it")
