@@ -27,6 +27,7 @@ REFUSED: list[tuple[str, Unit, str]] = [
     ("CSK 10 X 90", "mm", "an angle without its mark"),
     ("⌵ Ø10 X 82", "mm", "an angle without its mark"),
     ("CSK .50 X 82", "inch", "an angle without its mark"),
+    ("CSK 10 X 45", "mm", "an angle without its mark"),
     # two limits under each other, the mark at one of them
     (".3750\n.3745 DIA", "inch", "the two limits of one"),
     (".500\n.498 DIA THRU", "inch", "the two limits of one"),
@@ -46,6 +47,7 @@ REFUSED: list[tuple[str, Unit, str]] = [
     # a number beside a texture, a letter that can be a diameter's mark
     ("Ra 1.6 MILLED 25", "mm", "a second one, or a size"),
     (".500 / 63 RMS", "inch", "a size and a texture"),
+    ("Ra 25 ±0.1", "mm", "a tolerance this fine"),
     ("Ø10 D 9", "mm", "two diameters side by side"),
     # what no part has
     ("4x90°", "mm", "no chamfer has 90°"),
@@ -68,6 +70,9 @@ TOLD: list[tuple[str, Unit, str]] = [
     ("12 ±0.1 BOTH SIDES", "mm", "type 2x where there are two"),
     ("CHAM 1X45° BOTH ENDS", "mm", "type 2x where there are two"),
     ("√ Ra 3.2 ( √ Ra 1.6 )", "mm", "a line of their own"),
+    ("2X Ø10 H7 THRU, Ø6", "mm", "the count 2 is taken for this too"),
+    ("4x Ø5\nR3", "mm", "the count 4 is taken for this too"),
+    ("Ø6 THRU, R3 4X", "mm", "the count 4 is taken for this too"),
     ("4X6.6", "mm", "a count has its blank after the x alone"),
 ]
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from decimal import ROUND_CEILING, Context, Decimal
 from fractions import Fraction
 
+from sizewright.resolve.describe import UNIT_WORDS
 from sizewright.text.numbers import MM_PER_INCH, Number, finite_decimal, plain
 
 MM_PER = {"mm": Decimal(1), "inch": MM_PER_INCH, "um": Decimal("0.001"), "uin": Decimal("0.0000254")}
@@ -18,8 +19,6 @@ ANGLES = frozenset({"deg"})
 
 # Far beyond the digits of any drawing; a number that would be longer is a fault of its own and must not stop a choice.
 _WIDE = Context(prec=200, traps=[])
-TEXTURE_UNITS = {"um": "µm", "uin": "µin"}
-_SHORT = {"inch": "in"} | TEXTURE_UNITS
 _SHOWN = 6
 
 
@@ -78,7 +77,7 @@ def spoken(value: Number, unit: str) -> str:
     """`value` as a sentence shows it: plain digits and unit; angles in degrees, minutes and seconds."""
     if unit == "deg":
         return _degrees(Fraction(value))
-    return f"{plain(trimmed(value))} {_SHORT.get(unit, unit)}".rstrip()
+    return f"{plain(trimmed(value))} {UNIT_WORDS.get(unit, unit)}".rstrip()
 
 
 def _degrees(value: Fraction) -> str:

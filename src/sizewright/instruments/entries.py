@@ -9,10 +9,11 @@ from datetime import date, datetime
 from decimal import Decimal
 from fractions import Fraction
 
-from sizewright.instruments.amounts import TEXTURE_UNITS, rounded_up, to_base, trimmed
+from sizewright.instruments.amounts import rounded_up, to_base, trimmed
 from sizewright.instruments.features import ANGLE_FEATURES, units_of
 from sizewright.instruments.kinds import UnknownKindError, angle, kind, near
 from sizewright.instruments.model import Instrument, Kind
+from sizewright.resolve.describe import unit_shown
 from sizewright.text.numbers import Number, finite_decimal, plain
 
 KEYS = ("kind", "name", "range", "unit", "resolution", "mpe", "owned", "place", "serial", "due", "wires")
@@ -70,9 +71,7 @@ def entry(table: Mapping[str, object], number: int) -> tuple[Instrument | None, 
     name, place, serial = (_text(reading, key) for key in ("name", "place", "serial"))
     if reading.faults or found is None or unit is None or bounds is None:
         return None, tuple(reading.faults)
-    name = (
-        name or f"{found.name} {plain(trimmed(bounds[0]))}-{plain(trimmed(bounds[1]))} {TEXTURE_UNITS.get(unit, unit)}"
-    )
+    name = name or f"{found.name} {plain(trimmed(bounds[0]))}-{plain(trimmed(bounds[1]))} {unit_shown(unit)}"
     made = Instrument(name, found, unit, *bounds, resolution, constant, slope, owned, place, serial, due, wires)
     return made, ()
 

@@ -54,8 +54,8 @@ def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callo
     group_forms(items)
     for position in range(1, len(items)):
         check_neighbours(items[position - 1], items[position])
-    _spread(items)
     remarks: list[Note] = []
+    _spread(items, remarks)
     features: list[Feature] = []
     position = 0
     while position < len(items):
@@ -96,7 +96,7 @@ def _items(piece: Piece, text: str) -> Iterator[Item]:
         yield Item(weighed, piece.separator, piece.count, weighed.places, weighed.typical)
 
 
-def _spread(items: list[Item]) -> None:
+def _spread(items: list[Item], remarks: list[Note]) -> None:
     """The count of each item.
 
     One typed first holds on, over line ends too, until another or a semicolon; one typed last, and TYP, hold for what
@@ -104,6 +104,7 @@ def _spread(items: list[Item]) -> None:
     """
     running: Repeat | None = None
     last: Repeat | None = None  # a count typed after a feature: what belongs to the feature has it too
+    first: Tail | None = None  # where the running count is typed
     typical = False  # TYP before a feature
     segment: list[Item] = []
     for item in items:
@@ -117,11 +118,20 @@ def _spread(items: list[Item]) -> None:
         if item.separator in ("SEMICOLON", "LINE") and not dependent:
             segment = []
         segment.append(item)
+        if (
+            running is not None
+            and item.count_before is None
+            and item.separator in ("COMMA", "LINE")
+            and first is not None
+        ):
+            _tell_shared([item], first, remarks)
         if item.count_before is not None:
+            first = item.count_before
             running = _repeat(item.count_before)
         if item.count_after is not None:
             if running is not None and running.count != item.count_after.value[0]:
                 raise CalloutError("a second count", *item.count_after.span, "one count for a feature")
+            _tell_shared(segment[:-1], item.count_after, remarks)
             _count_all(segment, _repeat(item.count_after))
             last = _repeat(item.count_after)
         elif item.kind == "bolt circle diameter" and item.count_before is None:
@@ -144,6 +154,14 @@ def _depends(item: Item) -> bool:
         or item.kind in DEPENDENT_KINDS
         or (isinstance(item.feature, Frame) and item.separator != "SEMICOLON")
     )
+
+
+def _tell_shared(items: list[Item], count: Tail, remarks: list[Note]) -> None:
+    """A count that reaches a feature of its own could be meant for its neighbour alone."""
+    for item in items:
+        if not _depends(item) and not item.counted and item.separator != "BY" and item.kind != "bolt circle diameter":
+            text = f"the count {count.value[0]} is taken for this too; a semicolon between them ends it"
+            remarks.append(Note("info", text, item.span[0]))
 
 
 def _count_all(items: list[Item], repeat: Repeat) -> None:

@@ -110,8 +110,9 @@ def _group(items: list[Item], at: int, form: str) -> None:
     members = items[first : last + 1]
     order = list(FORM_ORDER[form])
     taken: set[str] = set()
+    mouth = _weighed(members[0]).measure.nominal
     for item in members:
-        _name(item, form, order, taken)
+        _name(item, form, order, taken, mouth)
     for item in members[1:]:
         item.follows = True
     if any(_BOTH in _weighed(item).notes for item in members):
@@ -155,7 +156,7 @@ def _is_mouth(members: list[Item], form: str) -> bool:
     return beside and all(is_angle_measure(_weighed(each).measure) for each in before)
 
 
-def _name(item: Item, form: str, order: list[str], taken: set[str]) -> None:
+def _name(item: Item, form: str, order: list[str], taken: set[str], mouth: Amount | None) -> None:
     weighed = _weighed(item)
     mark = "angle" if is_angle_measure(weighed.measure) else weighed.kind
     kind = FORM_MARKED.get((form, mark)) if mark else next(iter(order), None)
@@ -163,8 +164,7 @@ def _name(item: Item, form: str, order: list[str], taken: set[str]) -> None:
         what = with_article(mark) if mark else "one number more"
         raise CalloutError(f"{what} beside a {form}", *item.span, FORM_EXAMPLES[form])
     nominal = weighed.measure.nominal
-    bare = item.separator in _JOINED and mark is None and nominal is not None and nominal.value in _ANGLES
-    if kind == "countersink depth" and bare and nominal is not None:
+    if kind == "countersink depth" and mark is None and nominal is not None and _may_be_angle(nominal, mouth):
         hint = f"{nominal.value}°, or {nominal.value} DEEP"
         raise CalloutError(f"{nominal.value} is an angle without its mark, or a depth", *item.span, hint)
     if kind in order:
@@ -173,3 +173,8 @@ def _name(item: Item, form: str, order: list[str], taken: set[str]) -> None:
         raise CalloutError(f"a second {kind}", *item.span, FORM_EXAMPLES[form])
     taken.add(kind)
     item.group = kind
+
+
+def _may_be_angle(nominal: Amount, mouth: Amount | None) -> bool:
+    """A bare number beside a countersink: a usual angle, or more than the mouth, which no countersink is deep."""
+    return nominal.value in _ANGLES or (mouth is not None and nominal.value >= mouth.value)

@@ -43,6 +43,8 @@ _WITHOUT_UNIT = ("Rsk", "Rku")
 
 # Two bounds of a texture further apart than this are more likely two things.
 _WIDEST = 32
+# A tolerance below this share of the number: no texture is measured so closely (common practice).
+_FINEST = 10
 
 
 @dataclass(slots=True, eq=False, repr=False)
@@ -269,6 +271,10 @@ def _pair(made: Texture, numbers: list[Decimal], values: _Values, side: str, wor
     if side or "min" in words:
         raise CalloutError("two numbers on one bound", *values.span, "U Ra 3.2 / L Ra 0.8")
     one, two = numbers
+    if values.between == "±" and two * _FINEST < one:
+        raise CalloutError(
+            "a tolerance this fine is a size's, not a texture's", *values.span, "a line for each, or Ra 25"
+        )
     if values.between == "±":
         lower, upper = add(one, -two), add(one, two)
         assert isinstance(lower, Decimal)

@@ -14,10 +14,8 @@ from sizewright.instruments.model import Choice
 from sizewright.output.safe import visible
 from sizewright.plan.model import Plan, PlanLine
 from sizewright.resolve.characteristic import Limits, Status
-from sizewright.resolve.describe import angle_words, shown, status_words
+from sizewright.resolve.describe import angle_words, shown, status_words, unit_shown
 from sizewright.text.numbers import plain
-
-_UNIT_SHOWN = {"um": "µm", "uin": "µin", "none": "", "diametral_pitch": "diametral pitch"}
 
 _LONG = 8  # an angle of more figures than this is said in minutes
 
@@ -118,7 +116,7 @@ def _row(line: PlanLine) -> Row:
         characteristic=visible(line.description),
         standing=_standing(line),
         limits=limits,
-        unit=_UNIT_SHOWN.get(characteristic.unit, characteristic.unit) if characteristic else "",
+        unit=unit_shown(characteristic.unit) if characteristic else "",
         other_limits=_bounds(line.other_limits),
         other_unit=line.other_unit or "" if line.other_limits else "",
         aim=_aim(line),

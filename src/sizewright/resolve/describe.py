@@ -36,6 +36,11 @@ _STATUS_WORDS = {
 }
 
 
+def unit_shown(unit: str) -> str:
+    """A unit in a column or a name of its own: `inch` and `deg` as words, the others as they are read aloud."""
+    return unit if unit in ("inch", "deg") else UNIT_WORDS.get(unit, unit)
+
+
 def angle_words(value: Number) -> str:
     """An angle as it is set on a protractor: decimal where that is short and exact, else degrees and minutes."""
     exact = Fraction(value)
