@@ -17,9 +17,12 @@ Standing = Literal["accept", "reject", "undecided", "incomplete", "no verdict"]
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One reading as it was taken. `typed` is the value as typed; `value` is the same in the unit of the line, exact,
-    None where a gauge answered (`answer`) or where nothing reads. `line` is the number of a plan line (`2`, `2.1`), `of`
-    names which of its limits (empty: the only one). `place` says where it stands: file and row."""
+    """One reading as it was taken.
+
+    `typed` is the value as typed; `value` is the same in the unit of the line, exact: None where a gauge answered
+    (`answer`) or where nothing reads. `line` is the number of a plan line (`2`, `2.1`), `of` names which of its limits
+    (empty: the only one). `place` says where it stands: file and row.
+    """
 
     line: str
     piece: int
@@ -136,10 +139,13 @@ class LineJudgement:
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """The decision rule. A `simple` one accepts within the limits as they are. A `guarded` one moves each limit inwards
-    by a guard band: `factor` times the expanded uncertainty where a factor is given (ISO 14253-1:2013, JCGM 106), else as
-    wide as a probability of conformance of `conformance` needs (ISO 14253-1:2017). `binary` leaves no zone between:
-    what is not accepted is rejected."""
+    """The decision rule.
+
+    A `simple` one accepts within the limits as they are. A `guarded` one moves each limit inwards by a guard band:
+    `factor` times the expanded uncertainty where a factor is given (ISO 14253-1:2013, JCGM 106), else as wide as a
+    probability of conformance of `conformance` needs (ISO 14253-1:2017). `binary` leaves no zone between: what is not
+    accepted is rejected.
+    """
 
     kind: Literal["simple", "guarded"]
     factor: Decimal | None = None
