@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import argparse
 import sys
-from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
+from sizewright.cli.wish import add_wish, wish_of
 from sizewright.text.errors import InputError
 
 _EPILOG = """\
@@ -32,19 +32,7 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--keep-going", action="store_true", help="make the plan in spite of faults, marked unread")
     parser.add_argument("--both-units", action="store_true", help="limits in the other unit too, rounded inward")
     parser.add_argument("--paper", choices=["A4", "Letter"], default="A4", help="paper of DOCX and XLSX")
-    parser.add_argument(
-        "--share", type=_share, default=Decimal("0.1"), help="resolution asked for, as a share of the tolerance (0.1)"
-    )
-
-
-def _share(text: str) -> Decimal:
-    try:
-        value = Decimal(text)
-    except InvalidOperation:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a number; a share is a number such as 0.1") from None
-    if not value.is_finite() or not 0 < value <= 1:
-        raise argparse.ArgumentTypeError(f"{text} is no share; above 0, 1 at most")
-    return value
+    add_wish(parser)
 
 
 def run(given: argparse.Namespace) -> int:
@@ -63,7 +51,7 @@ def run(given: argparse.Namespace) -> int:
     sheet = read_sheet(given.sheet)
     if not sheet.lines and not sheet.faults:
         raise InputError(f"{given.sheet}: there is no callout in it; a line such as `1: 25 ±0.1` is one")
-    plan = build_plan(sheet, crib, share=given.share, both_units=given.both_units)
+    plan = build_plan(sheet, crib, wish_of(given), both_units=given.both_units)
     for remark in sheet.remarks:
         print(f"sizewright: {remark}", file=sys.stderr)
     if plan.faults:

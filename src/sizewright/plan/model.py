@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from sizewright.instruments.demand import USUAL, Wish
 from sizewright.instruments.model import Choice, Instrument
+from sizewright.instruments.shelf import NOTHING_OWNED, Crib
 from sizewright.resolve.characteristic import Characteristic, Limits, Remark
 from sizewright.resolve.describe import aim, describe
 from sizewright.sheet.model import Fault, Sheet
@@ -54,7 +56,11 @@ class PlanLine:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A whole plan. `title` holds the sheet's entries by word; `pieces` is how many pieces get readings."""
+    """A whole plan.
+
+    `title` holds the sheet's entries by word; `pieces` is how many pieces get readings; `crib` and `wish` are what its
+    instruments were chosen from and for.
+    """
 
     sheet: Sheet
     title: dict[str, str]
@@ -64,3 +70,5 @@ class Plan:
     instruments: tuple[tuple[Instrument, tuple[str, ...]], ...]
     faults: tuple[Fault, ...] = ()
     cautions: tuple[str, ...] = ()
+    crib: Crib = NOTHING_OWNED
+    wish: Wish = USUAL

@@ -34,7 +34,10 @@ _EDITIONS = {
 }
 _MANNERS = {"iso": "iso", "asme": "asme"}
 _MOST_PIECES = 1_000_000
-_TEMPERATURE = re.compile(r"(?P<number>[+-]?[0-9]+(?:[.,][0-9]+)?) ?(?:(?:°|deg) ?)?(?P<scale>[CFcf])?")
+_TEMPERATURE = re.compile(
+    r"(?P<number>[+-]?[0-9]{1,4}(?:[.,][0-9]{1,4})?)(?: ?± ?(?P<spread>[0-9]{1,3}(?:[.,][0-9]{1,4})?))?"
+    r" ?(?:(?:°|deg) ?)?(?P<scale>[CFcf])?"
+)
 
 
 def title_word(typed: str) -> str | None:
@@ -128,8 +131,11 @@ def _temperature(value: str) -> str:
     source = fold(value)
     match = _TEMPERATURE.fullmatch(source.folded)
     if match is None:
-        raise _refused(value, "the temperature is a number with °C or °F", _EXAMPLES["temperature"])
+        raise _refused(
+            value, "the temperature is a number with °C or °F, with its spread after ±", _EXAMPLES["temperature"]
+        )
     number = match["number"].replace(",", ".")
+    number += f" ±{match['spread'].replace(',', '.')}" if match["spread"] else ""
     return f"{number} °{match['scale'].upper()}" if match["scale"] else number
 
 
@@ -153,5 +159,5 @@ _EXAMPLES = {
     "threads": 'as in "threads: B1.1-1989"',
     "pieces": 'as in "pieces: 3"',
     "date": 'as in "date: 2026-03-31"',
-    "temperature": 'as in "temperature: 20 °C"',
+    "temperature": 'as in "temperature: 22 ±2 °C"',
 }
