@@ -90,6 +90,7 @@ def _kind(row: dict[str, str]) -> Kind:
         mpe_extra=_decimal(row["mpe_extra"]) or Decimal(0),
         transfer=_decimal(row["transfer"]) or Decimal(0),
         read=row["read"],
+        check=row["check"],
     )
 
 

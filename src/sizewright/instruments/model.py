@@ -31,7 +31,7 @@ class Kind:
     for; `rank` orders kinds from the simplest on;
     `mpe_extra` comes on top of the maximum permissible error for every feature but outside ones, `transfer` is what a
     size may change while it is carried to a micrometer; `read` says how the last figure comes about (digital, vernier,
-    or the part of a division that the eye judges, `1/5`);
+    or the part of a division that the eye judges, `1/5`); `check` is the form of its check before use;
     lengths are in mm, angles in degrees (a `Fraction`: arc minutes have no finite decimal).
     """
 
@@ -54,6 +54,7 @@ class Kind:
     mpe_extra: Decimal = Decimal(0)
     transfer: Decimal = Decimal(0)
     read: str = ""
+    check: str = "look"
 
     @property
     def read_share(self) -> Decimal:
