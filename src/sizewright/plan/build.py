@@ -10,6 +10,7 @@ from sizewright.instruments.model import Instrument
 from sizewright.instruments.shelf import Crib
 from sizewright.notation.read import read_general
 from sizewright.plan.model import Plan, PlanLine
+from sizewright.plan.sampling import sampled
 from sizewright.resolve.answer import answer
 from sizewright.resolve.characteristic import Answer, Characteristic
 from sizewright.resolve.context import Context
@@ -66,9 +67,18 @@ def build_plan(sheet: Sheet, crib: Crib, *, share: Decimal = Decimal("0.1"), bot
             continue
         lines += _resolved(line, given, crib, share, unit=None if both_units else context.unit)
     title = {word: entry.value for word, entry in sheet.title.items()}
-    pieces = int(title["pieces"]) if title.get("pieces", "").isdecimal() else 1
+    lines, sampling, doubts = sampled(lines, sheet)
+    faults += doubts
     unit = context.unit if context else "mm"
-    return Plan(sheet, title, unit, max(1, pieces), tuple(lines), _instruments(lines), in_order(faults), CAUTIONS)
+    return Plan(
+        sheet, title, unit, _most_pieces(lines), tuple(lines), _instruments(lines), in_order(faults), CAUTIONS, sampling
+    )
+
+
+def _most_pieces(lines: list[PlanLine]) -> int:
+    """The most pieces that a line with readings is checked on; of a plan without readings, of any line."""
+    asking = [line.pieces for line in lines if line.readings_per_piece]
+    return max(asking or [line.pieces for line in lines] or [1])
 
 
 def _resolved(line: Line, given: Answer, crib: Crib, share: Decimal, unit: str | None) -> list[PlanLine]:
