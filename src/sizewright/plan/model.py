@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from sizewright.instruments.model import Choice, Instrument
 from sizewright.plan.sampling_model import Sampling
@@ -20,8 +20,8 @@ class PlanLine:
     `characteristic` is None and `unread` tells why where the callout did not read.
     `other_limits` are its limits in `other_unit`, rounded inward: where both units are asked for, or where the callout
     is not in the drawing's unit.
-    `pieces` is how many pieces the line is checked on; `sample` says where that number comes from where it is not simply
-    typed.
+    `pieces` is how many pieces the line is checked on; `sample` says where that number comes from, where it is not
+    simply typed.
     """
 
     number: str
@@ -70,4 +70,4 @@ class Plan:
     instruments: tuple[tuple[Instrument, tuple[str, ...]], ...]
     faults: tuple[Fault, ...] = ()
     cautions: tuple[str, ...] = ()
-    sampling: Sampling = Sampling()
+    sampling: Sampling = field(default_factory=Sampling)

@@ -11,8 +11,9 @@ from sizewright.standards.sampling import SinglePlan
 class ClassSample:
     """The sample on which the lines of one class are checked.
 
-    `of` names them (`critical`, `all lines`), `lines` are the numbers of those that ask for readings, `words` say where
-    the number of `pieces` comes from. `plan` decides on the lot; None where every piece is checked and judged by itself.
+    `of` names them (`critical`, `all lines`), `lines` are the numbers of those that ask for readings, `words` say
+    where the number of `pieces` comes from. `plan` decides on the lot; None where every piece is checked and judged by
+    itself.
     """
 
     of: str

@@ -159,8 +159,8 @@ def _accepted(n: int, ac: int, part: int, whole: int) -> int:
     """The binomial sum up to `ac` for the share part/whole, times whole**n: integers, so that it is exact."""
     most = min(ac, n)
     rest = whole - part
-    large: int = rest ** (n - most)
-    return large * sum(comb(n, k) * part**k * rest ** (most - k) for k in range(most + 1))
+    terms = sum(comb(n, k) * pow(part, k) * pow(rest, most - k) for k in range(most + 1))
+    return int(pow(rest, n - most)) * int(terms)
 
 
 def curve_words(plan: SinglePlan) -> str:
