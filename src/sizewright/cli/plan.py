@@ -43,7 +43,7 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--sampling",
         metavar="TEXT",
-        help="how many are checked: all, '5 pieces', 'II 1.0', 'critical all, major II 1.0'",
+        help="how many are checked: all, '5 pieces', 'II 1.0', 'critical all, minor 5'",
     )
     parser.add_argument("--paper", choices=["A4", "Letter"], default="A4", help="paper of DOCX and XLSX")
     parser.add_argument(

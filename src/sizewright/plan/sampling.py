@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from math import ceil
 
+from sizewright.plan.instead import GIVEN
 from sizewright.plan.model import PlanLine
 from sizewright.plan.sampling_model import ClassSample, Sampling
 from sizewright.sheet.drafts import CLASSES
@@ -36,6 +37,11 @@ def sampled(lines: Sequence[PlanLine], sheet: Sheet) -> tuple[list[PlanLine], Sa
     faulty = {fault.line for fault in sheet.faults}
     title = {word: entry for word, entry in sheet.title.items() if entry.line not in faulty}
     sampler = _Sampler(title)
+    sampler.notes += [
+        f"{quoted(f'{entry.word}: {entry.value}')} was given with the command; it does not stand in the sheet."
+        for entry in title.values()
+        if entry.line == GIVEN
+    ]
     if sampler.rule is None or sampler.rule.remark:
         return sampler.unruled(lines)
     return sampler.ruled(lines, sampler.rule)
@@ -177,7 +183,7 @@ class _Sampler:
             self.notes.append("Critical lines are sampled too, as the rule says; a sample lets some pieces through.")
         for sample in drawn:
             assert sample.plan is not None
-            self.notes.append(f"What {sample.of} let through: {curve_words(sample.plan)} (of a large lot).")
+            self.notes.append(f"For {sample.of}, of large lots: {curve_words(sample.plan)}.")
 
     def _fault(self, word: str, message: str, hint: str) -> None:
         entry = self.title[word]
