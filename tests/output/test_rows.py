@@ -58,13 +58,13 @@ def test_the_count_is_told_once() -> None:
 
 
 def test_readings_are_asked_a_limit_a_piece_and_an_instance() -> None:
-    labels = {number: [slot.label for slot in slots_of((row,), 2)] for number, row in ROWS.items()}
+    labels = {number: [slot.label for slot in slots_of((row,))] for number, row in ROWS.items()}
     assert labels["2.1"] == ["1/1", "1/2", "1/3", "1/4", "2/1", "2/2", "2/3", "2/4"]
     assert labels["14"] == ["1/1 major", "1/1 pitch", "1/1 minor", "2/1 major", "2/1 pitch", "2/1 minor"]
     assert labels["5"] == ["1/1", "2/1"], "a gauge answers for all the limits of a thread"
     assert labels["12"] == ["1/1", "2/1"]
     assert labels["6"] == labels["10"] == []
-    assert readings_words(ROWS["2.1"], 2) == "4 on each of 2 pieces"
+    assert readings_words(ROWS["2.1"]) == "4 on each of 2 pieces"
 
 
 def test_the_front_says_each_text_once() -> None:

@@ -33,7 +33,7 @@ def is_number(text: str) -> bool:
     return _NUMBER.fullmatch(text) is not None
 
 
-def plan_columns(pieces: int) -> tuple[Column[Row], ...]:
+def plan_columns() -> tuple[Column[Row], ...]:
     """The columns of the table with one row a line."""
     return (
         Column("balloon", lambda row: row.number, width=8),
@@ -49,12 +49,13 @@ def plan_columns(pieces: int) -> tuple[Column[Row], ...]:
         Column("aim", lambda row: row.aim, True, 11),
         Column("instrument", lambda row: row.instrument, width=20),
         Column("resolution asked", lambda row: row.resolution, width=11),
-        Column("readings", lambda row: readings_words(row, pieces), width=10),
+        Column("readings", lambda row: readings_words(row), width=10),
         Column("other lower limit", lambda row: _limits(row.other_limits, _lower), True, 13),
         Column("other upper limit", lambda row: _limits(row.other_limits, _upper), True, 13),
         Column("other unit", lambda row: row.other_unit, width=6),
         Column("why", lambda row: row.why, width=22),
         Column("notes", lambda row: "\n".join((*row.notes, *filter(None, (row.method,)))), width=34),
+        Column("sample", lambda row: row.sample, width=28),
     )
 
 

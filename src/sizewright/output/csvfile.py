@@ -20,12 +20,12 @@ from sizewright.plan.model import Plan
 
 def plan_csv(plan: Plan) -> bytes:
     """The plan's lines, one row a line."""
-    return _table(plan_columns(plan.pieces), rows_of(plan))
+    return _table(plan_columns(), rows_of(plan))
 
 
 def readings_csv(plan: Plan) -> bytes:
     """The readings to take, one row each, with empty columns for value, instrument, by and when."""
-    return _table(READING_COLUMNS, slots_of(rows_of(plan), plan.pieces))
+    return _table(READING_COLUMNS, slots_of(rows_of(plan)))
 
 
 def read_rows(data: bytes) -> list[dict[str, str]]:

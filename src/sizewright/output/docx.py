@@ -17,7 +17,7 @@ from docx.oxml.ns import qn
 from docx.shared import Mm
 
 from sizewright.output import docx_styles as styles
-from sizewright.output.docx_checklist import add_checklist, crowded_rows
+from sizewright.output.docx_checklist import add_checklist, grid_rows
 from sizewright.output.docx_pictures import add_fits
 from sizewright.output.docx_tables import Boxes, Cell, add_box_grid, add_table
 from sizewright.output.front import (
@@ -26,6 +26,7 @@ from sizewright.output.front import (
     instrument_rows,
     methods,
     remarks,
+    sample_rows,
     title_block,
     unread_words,
 )
@@ -54,9 +55,10 @@ def plan_docx(plan: Plan, paper: str = "A4") -> bytes:
     document.add_paragraph(f"Inspection plan: {heading(plan)}", style="Title")
     _title_block(document, plan, width)
     _what_to_know(document, plan, rows)
+    _sampling(document, plan, width)
     document.add_paragraph("Checklist", style="Heading 1")
-    add_checklist(document, rows, plan.pieces, width)
-    _continued_readings(document, rows, plan.pieces, width)
+    add_checklist(document, rows, width)
+    _continued_readings(document, rows, width)
     add_fits(document, plan)
     _instruments(document, plan, width)
     _items(document, "Methods", [note.sentence() for note in methods(rows)])
@@ -119,6 +121,33 @@ def _what_to_know(document: DocumentType, plan: Plan, rows: tuple[Row, ...]) -> 
     _items(document, "Remarks", [note.sentence() for note in remarks(rows)])
 
 
+def _sampling(document: DocumentType, plan: Plan, width: float) -> None:
+    """How many pieces are checked, with room for what the sample says of the lot."""
+    samples = sample_rows(plan)
+    _items(document, "Sampling", [visible(note) for note in plan.sampling.notes])
+    if not samples:
+        return
+    if not plan.sampling.notes:
+        document.add_paragraph("Sampling", style="Heading 1")
+    heads = ("for", "lines", "pieces", "accept the lot on", "reject it on", "because", "nonconforming", "lot")
+    shares = (26, 44, 16, 28, 26, 83, 28, 22)
+    widths = [width * share / sum(shares) for share in shares]
+    rows: list[list[Cell]] = [
+        [
+            [(styles.STRONG, each.of)],
+            [(styles.CELL, each.lines)],
+            [(styles.STRONG, each.pieces)],
+            [(styles.CELL, each.accept or "each piece by itself")],
+            [(styles.CELL, each.reject or "–")],
+            [(styles.CELL, each.words)],
+            [Boxes(("pieces",), 1, widths[6] - 4)],
+            [(styles.CHOICE, "☐ accept"), (styles.CHOICE, "☐ reject")] if each.accept else [(styles.CELL, "–")],
+        ]
+        for each in samples
+    ]
+    add_table(document, widths, [(styles.HEAD, head) for head in heads], rows, "Sampling, one row a sample")
+
+
 def _items(document: DocumentType, title: str, texts: Sequence[str]) -> None:
     if texts and title:
         document.add_paragraph(title, style="Heading 1")
@@ -150,11 +179,11 @@ def _instruments(document: DocumentType, plan: Plan, width: float) -> None:
     add_table(document, widths, [(styles.HEAD, head) for head in heads], rows, "Instruments needed, with boxes to fill")
 
 
-def _continued_readings(document: DocumentType, rows: Sequence[Row], pieces: int, width: float) -> None:
-    for row in crowded_rows(rows, pieces):
+def _continued_readings(document: DocumentType, rows: Sequence[Row], width: float) -> None:
+    for row in grid_rows(rows):
         document.add_paragraph(f"Readings for balloon {row.number}", style="Heading 1")
         document.add_paragraph(f"{one_line(row.requirement)}; {'; '.join(_limit_words(row))}", style=styles.LEGEND)
-        labels = [slot.label for slot in slots_of((row,), pieces)]
+        labels = [slot.label for slot in slots_of((row,))]
         add_box_grid(document, Boxes(labels, 10, width))
 
 

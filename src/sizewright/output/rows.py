@@ -51,7 +51,8 @@ class Row:
 
     `limits` and `aim` are in `unit`, `other_limits` in `other_unit`. `resolution` is the resolution asked for, with its
     unit; `why` says where the limits come from. `by_gauge` marks an instrument that answers accept or reject instead of
-    a number. `notes` belong to this line alone, most serious first.
+    a number. `pieces` is how many pieces the line is checked on, `sample` why so many. `notes` belong to this line
+    alone, most serious first.
     """
 
     number: str
@@ -71,6 +72,8 @@ class Row:
     method: str
     by_gauge: bool
     readings_per_piece: int
+    pieces: int
+    sample: str
     why: str
     notes: tuple[str, ...]
 
@@ -93,11 +96,13 @@ def by_view(rows: Iterable[Row]) -> dict[str, list[Row]]:
     return groups
 
 
-def readings_words(row: Row, pieces: int) -> str:
+def readings_words(row: Row) -> str:
     """How many readings a row asks for: `4 on each of 5 pieces`, or nothing where it asks for none."""
     if not row.readings_per_piece:
         return ""
-    return str(row.readings_per_piece) if pieces == 1 else f"{row.readings_per_piece} on each of {pieces} pieces"
+    return (
+        str(row.readings_per_piece) if row.pieces == 1 else f"{row.readings_per_piece} on each of {row.pieces} pieces"
+    )
 
 
 def _row(line: PlanLine) -> Row:
@@ -125,6 +130,8 @@ def _row(line: PlanLine) -> Row:
         method=visible(line.choice.method) if line.choice else "",
         by_gauge=_by_gauge(line.choice),
         readings_per_piece=line.readings_per_piece,
+        pieces=line.pieces,
+        sample=visible(line.sample) if line.readings_per_piece else "",
         why=_why(line),
         notes=_notes(line),
     )

@@ -27,13 +27,18 @@ class Slot:
         return f"{place} {self.bound.of.removesuffix(' diameter')}" if len(_asked(self.row)) > 1 else place
 
 
-def slots_of(rows: Iterable[Row], pieces: int) -> Iterator[Slot]:
-    """All the readings that `rows` ask for on `pieces` pieces, piece by piece within a row."""
+def slots_of(rows: Iterable[Row]) -> Iterator[Slot]:
+    """All the readings that `rows` ask for, each on its own number of pieces, piece by piece within a row."""
     for row in rows:
-        for piece in range(1, pieces + 1):
+        for piece in range(1, row.pieces + 1):
             for instance in range(1, row.readings_per_piece + 1):
                 for bound in _asked(row):
                     yield Slot(row, piece, instance, bound)
+
+
+def slot_count(row: Row) -> int:
+    """How many readings a row asks for in all, without making them."""
+    return row.pieces * row.readings_per_piece * len(_asked(row))
 
 
 def _asked(row: Row) -> tuple[Bound, ...]:

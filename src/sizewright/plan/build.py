@@ -12,6 +12,7 @@ from sizewright.instruments.model import Instrument
 from sizewright.instruments.shelf import Crib
 from sizewright.notation.read import read_general
 from sizewright.plan.model import Plan, PlanLine
+from sizewright.plan.sampling import sampled
 from sizewright.resolve.answer import answer
 from sizewright.resolve.characteristic import Answer, Characteristic
 from sizewright.resolve.context import Context
@@ -53,9 +54,8 @@ def build_plan(sheet: Sheet, crib: Crib, wish: Wish = USUAL, *, both_units: bool
     tolerances are at fault, no line gets limits.
     """
     context = context_of(sheet)
-    title = {word: entry.value for word, entry in sheet.title.items()}
-    pieces = max(1, int(title["pieces"])) if title.get("pieces", "").isdecimal() else 1
-    wish = replace(wish, pieces=pieces, environment=environment_of(title.get("material", ""), _temperature(sheet)))
+    material = sheet.title["material"].value if "material" in sheet.title else ""
+    wish = replace(wish, environment=environment_of(material, _temperature(sheet)))
     lines: list[PlanLine] = []
     faults: list[Fault] = list(sheet.faults)
     known = {fault.line for fault in sheet.faults}
@@ -69,10 +69,36 @@ def build_plan(sheet: Sheet, crib: Crib, wish: Wish = USUAL, *, both_units: bool
                 faults.append(callout_fault(line, given.error))
             lines.append(_unread(line, given.error.message))
             continue
-        lines += _resolved(line, given, crib, wish, unit=None if both_units else context.unit)
-    unit = context.unit if context else "mm"
-    instruments, known_faults = _instruments(lines), in_order(faults)
-    return Plan(sheet, title, unit, pieces, tuple(lines), instruments, known_faults, CAUTIONS, crib, wish)
+        lines += _resolved(line, given, unit=None if both_units else context.unit)
+    lines, sampling, doubts = sampled(lines, sheet)
+    lines = [_with_choice(line, crib, wish) for line in lines]
+    faults += doubts
+    return Plan(
+        sheet=sheet,
+        title={word: entry.value for word, entry in sheet.title.items()},
+        unit=context.unit if context else "mm",
+        pieces=_most_pieces(lines),
+        lines=tuple(lines),
+        instruments=_instruments(lines),
+        faults=in_order(faults),
+        cautions=CAUTIONS,
+        sampling=sampling,
+        crib=crib,
+        wish=wish,
+    )
+
+
+def _with_choice(line: PlanLine, crib: Crib, wish: Wish) -> PlanLine:
+    """The line with the instrument suggested for it, which may depend on how many pieces it is checked on."""
+    if line.characteristic is None:
+        return line
+    return replace(line, choice=choose(line.characteristic, crib, replace(wish, pieces=line.pieces)))
+
+
+def _most_pieces(lines: list[PlanLine]) -> int:
+    """The most pieces that a line with readings is checked on; of a plan without readings, of any line."""
+    asking = [line.pieces for line in lines if line.readings_per_piece]
+    return max(asking or [line.pieces for line in lines] or [1])
 
 
 def _temperature(sheet: Sheet) -> str:
@@ -81,7 +107,7 @@ def _temperature(sheet: Sheet) -> str:
     return "" if entry is None or any(fault.line == entry.line for fault in sheet.faults) else entry.value
 
 
-def _resolved(line: Line, given: Answer, crib: Crib, wish: Wish, unit: str | None) -> list[PlanLine]:
+def _resolved(line: Line, given: Answer, unit: str | None) -> list[PlanLine]:
     """The lines of one callout; limits that are not in `unit` (None: all) are given in the other unit too."""
     several = len(given.characteristics) > 1
     made_lines = []
@@ -92,7 +118,7 @@ def _resolved(line: Line, given: Answer, crib: Crib, wish: Wish, unit: str | Non
             PlanLine(
                 number=f"{line.balloon}.{place}" if several else str(line.balloon),
                 characteristic=made,
-                choice=choose(made, crib, wish),
+                choice=None,
                 readings_per_piece=_readings(made),
                 other_limits=tuple(inward(pair, made.unit, other) for pair in made.limits) if other else (),
                 other_unit=other,

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from sizewright.instruments.demand import USUAL, Wish
 from sizewright.instruments.model import Choice, Instrument
 from sizewright.instruments.shelf import NOTHING_OWNED, Crib
+from sizewright.plan.sampling_model import Sampling
 from sizewright.resolve.characteristic import Characteristic, Limits, Remark
 from sizewright.resolve.describe import aim, describe
 from sizewright.sheet.model import Fault, Sheet
@@ -21,6 +22,8 @@ class PlanLine:
     `characteristic` is None and `unread` tells why where the callout did not read.
     `other_limits` are its limits in `other_unit`, rounded inward: where both units are asked for, or where the callout
     is not in the drawing's unit.
+    `pieces` is how many pieces the line is checked on; `sample` says where that number comes from, where it is not
+    simply typed.
     """
 
     number: str
@@ -37,6 +40,8 @@ class PlanLine:
     other_unit: str | None = None
     remarks: tuple[Remark, ...] = ()
     unread: str = ""
+    pieces: int = 1
+    sample: str = ""
 
     @property
     def limits(self) -> tuple[Limits, ...]:
@@ -58,8 +63,8 @@ class PlanLine:
 class Plan:
     """A whole plan.
 
-    `title` holds the sheet's entries by word; `pieces` is how many pieces get readings; `crib` and `wish` are what its
-    instruments were chosen from and for.
+    `title` holds the sheet's entries by word; `pieces` is how many pieces get readings: the most of any line, see
+    `PlanLine.pieces`; `crib` and `wish` are what its instruments were chosen from and for.
     """
 
     sheet: Sheet
@@ -70,5 +75,6 @@ class Plan:
     instruments: tuple[tuple[Instrument, tuple[str, ...]], ...]
     faults: tuple[Fault, ...] = ()
     cautions: tuple[str, ...] = ()
+    sampling: Sampling = field(default_factory=Sampling)
     crib: Crib = NOTHING_OWNED
     wish: Wish = USUAL

@@ -15,6 +15,7 @@ from sizewright.sheet.drafts import Row
 from sizewright.sheet.faults import fault_in
 from sizewright.sheet.model import Entry, Fault
 from sizewright.sheet.near import did_you_mean, either, near, quoted
+from sizewright.sheet.sampling import read_sampling
 from sizewright.sheet.shape import Piece
 from sizewright.text.errors import CalloutError
 from sizewright.text.fold import fold
@@ -64,7 +65,7 @@ def enter(title: dict[str, Entry], word: str, row: Row, value: Piece) -> Fault |
         text = checked(word, value.text)
     except CalloutError as error:
         fault = fault_in(row.typed, row.number, error, value.offset)
-    title[word] = Entry(word, text, row.number, value.offset + 1)
+    title[word] = Entry(word, text, row.number, value.offset + 1, row.typed)
     return fault
 
 
@@ -105,6 +106,11 @@ def _one_of(value: str, spellings: dict[str, str], what: str, forms: tuple[str, 
 
 def _general(value: str) -> str:
     read_general(value)
+    return value
+
+
+def _sampling(value: str) -> str:
+    read_sampling(value)
     return value
 
 
@@ -149,6 +155,7 @@ _CHECKS: dict[str, Callable[[str], str]] = {
     "general": _general,
     "threads": _threads,
     "pieces": _pieces,
+    "sampling": _sampling,
     "date": _date,
     "temperature": _temperature,
 }
@@ -158,6 +165,7 @@ _EXAMPLES = {
     "general": 'as in "general: ISO 2768-m"',
     "threads": 'as in "threads: B1.1-1989"',
     "pieces": 'as in "pieces: 3"',
+    "sampling": 'as in "sampling: all" or "sampling: II 1.0"',
     "date": 'as in "date: 2026-03-31"',
     "temperature": 'as in "temperature: 22 ±2 °C"',
 }
