@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 from sizewright.output.front import heading, instrument_rows, methods, remarks, title_block, unread_words
-from sizewright.output.rows import Bound, by_view, readings_words, rows_of
+from sizewright.output.rows import Bound, groups_of, readings_words, rows_of
 from sizewright.output.slots import slots_of
 
 from .plans import LONG_REMARK, housing, long_plan, saddle
@@ -11,7 +11,7 @@ ROWS = {row.number: row for row in rows_of(housing())}
 
 def test_every_line_has_a_row_and_every_view_its_group() -> None:
     assert len(housing().lines) == len(ROWS)
-    assert list(by_view(ROWS.values())) == ["front", "section A-A"]
+    assert [title for title, _ in groups_of(housing(), ROWS.values())] == ["view: front", "view: section A-A"]
 
 
 def test_limits_keep_their_zeros_and_their_unit() -> None:

@@ -45,6 +45,12 @@ def add(parser: argparse.ArgumentParser) -> None:
         metavar="TEXT",
         help="how many are checked: all, '5 pieces', 'II 1.0', 'critical all, minor 5'",
     )
+    parser.add_argument(
+        "--order",
+        choices=["balloon", "instrument"],
+        default="balloon",
+        help="lines by balloon, or grouped by instrument",
+    )
     parser.add_argument("--paper", choices=["A4", "Letter"], default="A4", help="paper of DOCX and XLSX")
     add_wish(parser)
 
@@ -61,6 +67,7 @@ def run(given: argparse.Namespace) -> int:
     """Make the plan; 1 where the sheet has faults."""
     from sizewright.instruments.crib import crib_of
     from sizewright.plan.build import build_plan
+    from sizewright.plan.order import in_order_of
     from sizewright.sheet.faults import faults_text
     from sizewright.sheet.read import read_sheet
 
@@ -80,6 +87,7 @@ def run(given: argparse.Namespace) -> int:
     plan = build_plan(sheet, crib, wish_of(given), both_units=given.both_units)
     if _options_at_fault(plan):
         return 2
+    plan = in_order_of(plan, given.order)
     for remark in sheet.remarks:
         print(f"sizewright: {remark}", file=sys.stderr)
     if plan.faults:

@@ -50,7 +50,8 @@ class Row:
     """One line of the plan as text. `standing` says in words why there is no verdict, empty where there is one.
 
     `limits` and `aim` are in `unit`, `other_limits` in `other_unit`. `resolution` is the resolution asked for, with its
-    unit; `why` says where the limits come from. `by_gauge` marks an instrument that answers accept or reject instead of
+    unit; `why` says where the limits come from. `tool` names the instrument
+    alone, `by_gauge` marks an instrument that answers accept or reject instead of
     a number. `pieces` is how many pieces the line is checked on, `sample` why so many. `notes` belong to this line
     alone, most serious first.
     """
@@ -68,6 +69,7 @@ class Row:
     other_unit: str
     aim: str
     instrument: str
+    tool: str
     resolution: str
     method: str
     by_gauge: bool
@@ -88,12 +90,15 @@ def rows_of(plan: Plan) -> tuple[Row, ...]:
     return tuple(_row(line) for line in plan.lines)
 
 
-def by_view(rows: Iterable[Row]) -> dict[str, list[Row]]:
-    """Rows grouped by view, in the order in which the views appear."""
+def groups_of(plan: Plan, rows: Iterable[Row]) -> list[tuple[str, list[Row]]]:
+    """Rows in groups with their titles: the plan's views, or its instruments where it is in that order."""
     groups: dict[str, list[Row]] = {}
     for row in rows:
-        groups.setdefault(row.view, []).append(row)
-    return groups
+        title = row.view and f"view: {row.view}"
+        if plan.order == "instrument":
+            title = row.tool or "no instrument"
+        groups.setdefault(title, []).append(row)
+    return list(groups.items())
 
 
 def readings_words(row: Row) -> str:
@@ -126,6 +131,7 @@ def _row(line: PlanLine) -> Row:
         other_unit=line.other_unit or "" if line.other_limits else "",
         aim=_aim(line),
         instrument=_instrument(line),
+        tool=_tool(line),
         resolution=_resolution(line.choice),
         method=visible(line.choice.method) if line.choice else "",
         by_gauge=_by_gauge(line.choice),
@@ -180,6 +186,13 @@ def _instrument(line: PlanLine) -> str:
     if choice.by_side:  # nothing tells the side: one for each that may be meant
         name = "; ".join(f"{side}: {visible(tool.name)}" for side, tool in choice.by_side)
     return f"{name} (falls short)" if choice.falls_short else name
+
+
+def _tool(line: PlanLine) -> str:
+    """The name of the instrument alone, the first where one is named for each side."""
+    if line.choice is None or not line.readings_per_piece or line.choice.instrument is None:
+        return ""
+    return visible(line.choice.instrument.name)
 
 
 def _resolution(choice: Choice | None) -> str:

@@ -25,7 +25,7 @@ from sizewright.output.front import (
     title_block,
     unread_words,
 )
-from sizewright.output.rows import Bound, Row, by_view, readings_words, rows_of
+from sizewright.output.rows import Bound, Row, groups_of, readings_words, rows_of
 from sizewright.output.safe import visible
 from sizewright.plan.model import Plan
 
@@ -52,9 +52,9 @@ def print_plan(plan: Plan, console: Console | None = None) -> None:
     console.print()
     _show(console, _pairs(title_block(plan)))
     _notes(console, "sampling", sampling_sentences(plan))
-    for view, group in by_view(rows).items():
-        if view:
-            _say(console, Text(f"view: {view}", style="bold"))
+    for title, group in groups_of(plan, rows):
+        if title:
+            _say(console, Text(title, style="bold"))
         _show(console, _view_table(group, console.width))
     _instruments(console, plan)
     _notes(console, "methods", [note.sentence() for note in methods(rows)])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Literal
 
 from sizewright.instruments.demand import USUAL, Wish
 from sizewright.instruments.model import Choice, Instrument
@@ -64,7 +65,8 @@ class Plan:
     """A whole plan.
 
     `title` holds the sheet's entries by word; `pieces` is how many pieces get readings: the most of any line, see
-    `PlanLine.pieces`; `crib` and `wish` are what its instruments were chosen from and for.
+    `PlanLine.pieces`; `crib` and `wish` are what its instruments were chosen from and for; `order` is that of its
+    lines.
     """
 
     sheet: Sheet
@@ -78,3 +80,4 @@ class Plan:
     sampling: Sampling = field(default_factory=Sampling)
     crib: Crib = NOTHING_OWNED
     wish: Wish = USUAL
+    order: Literal["balloon", "instrument"] = "balloon"
