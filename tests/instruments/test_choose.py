@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
@@ -302,3 +303,59 @@ def test_every_kind_of_characteristic_gets_an_instrument_or_a_reason(kind: str) 
     found = chosen(f"{kind}, 5 .. 6 {unit}")
     assert found.why
     assert (found.instrument is None) == (found.method == "")
+
+
+DATED = """
+[[instrument]]
+kind = "outside micrometer"
+range = [25, 50]
+unit = "mm"
+resolution = 0.01
+due = 2026-03-31
+
+[[instrument]]
+kind = "digital outside micrometer"
+range = [25, 50]
+unit = "mm"
+resolution = 0.001
+due = {second}
+"""
+
+
+# day, due date of the second micrometer, chosen, said
+DUE = [
+    ("2026-03-31", "2027-01-01", "outside micrometer 25-50 mm", ""),
+    ("2026-04-01", "2027-01-01", "digital outside micrometer 25-50 mm",
+     "outside micrometer 25-50 mm is past its due date 2026-03-31 and was left out"),
+    ("2027-01-02", "2027-01-01", "outside micrometer 25-50 mm",
+     "past its due date 2026-03-31: nothing else does, have it checked before it is used"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("day", "second", "name", "said"), DUE)
+def test_an_instrument_past_its_due_date_is_never_suggested_silently(
+    day: str, second: str, name: str, said: str
+) -> None:
+    crib = parse_crib(DATED.format(second=second))
+    found = choose(made("diameter external, 39.9 .. 40 mm"), crib, Wish(today=date.fromisoformat(day)))
+    assert found.instrument is not None
+    assert (found.instrument.name, found.advice) == (name, said)
+
+
+# pieces, count; a few dozen parts: common practice
+@pytest.mark.parametrize(("pieces", "pays"), [(1, False), (29, False), (30, True), (200, True)])
+def test_a_limit_gauge_is_named_where_so_many_readings_make_it_pay(pieces: int, pays: bool) -> None:
+    (hole,) = answer("Ø25 +0.05/0 THRU", Context()).characteristics
+    found = choose(hole, default_crib(), Wish(pieces=pieces))
+    said = f"{pieces} readings: a limit gauge pays (common practice from 30 on), by plug gauge (ISO system, IT8): go "
+    assert found.advice.startswith(said) == pays
+    assert ("plug gauge" in [one.kind.name for one in found.alternatives]) == pays
+
+
+def test_the_ratio_is_settable() -> None:
+    hole = made("diameter internal, 6.5 .. 6.7 mm")
+    assert (
+        choose(hole, default_crib(), Wish(ratio=Decimal(1))).instrument
+        == chosen("diameter internal, 6 .. 6.7 mm").instrument
+    )
+    assert choose(hole, default_crib(), Wish(ratio=Decimal(20))).falls_short

@@ -33,6 +33,12 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "-o", dest="files", type=Path, action="append", default=[], metavar="FILE", help="write to FILE"
     )
+    parser.add_argument(
+        "--readings",
+        type=Path,
+        metavar="FILE",
+        help="write the table in which readings are typed (.csv; .xlsx has it too)",
+    )
     parser.add_argument("--crib", metavar="FILE", help="the shop's instruments (TOML)")
     parser.add_argument("--json", action="store_true", help="JSON Lines on standard output, for programs")
     parser.add_argument("--keep-going", action="store_true", help="make the plan in spite of faults, marked unread")
@@ -138,7 +144,12 @@ def _deliver(given: argparse.Namespace, plan: Plan) -> None:
         for path in given.files:
             write_plan(plan, path, given.paper)
             print(f"written: {path}", file=sys.stderr)
-    if not given.json and not given.files:
+    if given.readings is not None:
+        from sizewright.output.write import write_readings
+
+        write_readings(plan, given.readings)
+        print(f"written: {given.readings}", file=sys.stderr)
+    if not given.json and not given.files and given.readings is None:
         from sizewright.output.terminal import print_plan
 
         print_plan(plan)

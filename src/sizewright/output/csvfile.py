@@ -10,7 +10,9 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable, Sequence
+from itertools import chain
 
+from sizewright.output.check_slots import check_slots
 from sizewright.output.columns import READING_COLUMNS, Column, Item, is_number, plan_columns
 from sizewright.output.rows import rows_of
 from sizewright.output.safe import guard, unguard
@@ -24,8 +26,11 @@ def plan_csv(plan: Plan) -> bytes:
 
 
 def readings_csv(plan: Plan) -> bytes:
-    """The readings to take, one row each, with empty columns for value, instrument, by and when."""
-    return _table(READING_COLUMNS, slots_of(rows_of(plan)))
+    """The readings to take, one row each, with empty columns for value, instrument, by and when.
+
+    The checks of the instruments before use stand first.
+    """
+    return _table(READING_COLUMNS, chain(check_slots(plan), slots_of(rows_of(plan))))
 
 
 def read_rows(data: bytes) -> list[dict[str, str]]:

@@ -8,17 +8,28 @@ from dataclasses import dataclass
 from sizewright.output.rows import Bound, Row
 
 GAUGE_ANSWERS = ("accept", "reject")
+CHECK = "check"
 _NOTHING = Bound("", "", "")
 
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """Room for one reading. `piece` and `instance` count from 1; the bounds are text, empty where missing."""
+    """Room for one reading.
+
+    `piece` and `instance` count from 1; the bounds are text, empty where missing. `tool` is the instrument where it is
+    already known: that of a check before use, whose `bound` is named after the point (`zero`, `10.3`).
+    """
 
     row: Row
     piece: int
     instance: int
     bound: Bound
+    tool: str = ""
+
+    @property
+    def check(self) -> bool:
+        """Whether it belongs to the check of an instrument before use, not to a part."""
+        return self.row.number == CHECK
 
     @property
     def label(self) -> str:

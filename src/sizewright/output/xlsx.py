@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from openpyxl import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
+from sizewright.output.check_slots import check_slots
 from sizewright.output.columns import Column, plan_columns
 from sizewright.output.front import (
     fault_words,
@@ -49,7 +50,7 @@ def plan_xlsx(plan: Plan, paper: str = "A4") -> bytes:
     last = add_rows(sheet, plan_columns(), rows)
     sheet.auto_filter.ref = f"A1:{sheet.cell(last, sheet.max_column).coordinate}"
     readings: Worksheet = workbook.create_sheet("readings")
-    add_readings(readings, tuple(slots_of(rows)))
+    add_readings(readings, (*check_slots(plan), *slots_of(rows)))
     notes: Worksheet = workbook.create_sheet("notes")
     _notes(notes, plan, rows)
     for each, freeze in ((sheet, "B2"), (readings, "B2"), (notes, "A2")):
