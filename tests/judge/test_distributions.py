@@ -22,7 +22,7 @@ from sizewright.judge.distributions import (
 
 mp.dps = 40
 
-# t by degrees of freedom: of 95 % and of 95.45 % two-sided coverage, as printed in JCGM 100:2008, table G.2 (two places)
+# t by degrees of freedom, for 95 % and 95.45 % coverage, as tables of t print it (JCGM 100:2008, G.2; here recomputed)
 PRINTED_T = {
     1: (12.71, 13.97), 2: (4.30, 4.53), 3: (3.18, 3.31), 4: (2.78, 2.87), 5: (2.57, 2.65), 6: (2.45, 2.52),
     8: (2.31, 2.37), 9: (2.26, 2.32), 10: (2.23, 2.28), 15: (2.13, 2.18), 16: (2.12, 2.17), 20: (2.09, 2.13),

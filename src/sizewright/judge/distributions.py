@@ -1,10 +1,10 @@
-"""Distribution functions in plain Python: the normal, Student's t and gamma distributions, and quantiles of the first two.
+"""Distribution functions in plain Python: normal, Student's t and gamma, and quantiles of the first two.
 
 Tails are computed as tails, never as one minus the rest, so that a small probability keeps its figures. Checked in the
 tests against a library of many digits and against printed tables of t.
 
-Sources: JCGM 100:2008, annex G (t and its use); Abramowitz and Stegun, 6.1.47, 6.5.29, 6.5.31, 26.5.8 and 26.7.1 (series and
-continued fractions); Hill, Algorithm 395, Communications of the ACM 13 (1970), p. 617 (t for many degrees of freedom).
+Sources, from memory: JCGM 100:2008, annex G (t and its use); Abramowitz and Stegun, 6.5.29, 6.5.31, 26.5.8 and 26.7.1
+(series and continued fractions); Hill, Algorithm 395, Communications of the ACM 13, 1970 (t, many degrees of freedom).
 """
 
 from __future__ import annotations
@@ -16,9 +16,7 @@ _ROOT_HALF = math.sqrt(0.5)
 _DENSITY_AT_ZERO = 1 / math.sqrt(2 * math.pi)
 _TINY = 1e-300
 _CLOSE = 1e-16
-_MANY_DOF = (
-    250  # from here on the expansion of Hill is right to eleven figures up to t = 8, and faster than the fraction
-)
+_MANY_DOF = 250  # from here on Hill's expansion has eleven figures up to t = 8, and is faster than the fraction
 _MOST_STEPS = 10_000
 
 
@@ -70,7 +68,7 @@ def between(lower: float, upper: float, dof: int | None = None) -> float:
 
 @lru_cache(maxsize=4096)
 def quantile(probability: float, dof: int | None = None) -> float:
-    """The value that Student's t (None: the normal distribution) stays below with this probability, 0 to 1 exclusive."""
+    """The value that Student's t (None: the normal distribution) stays below with this probability."""
     if not 0 < probability < 1:
         raise ValueError("a quantile belongs to a probability between 0 and 1")
     return -quantile_above(probability, dof) if probability < 0.5 else quantile_above(1.0 - probability, dof)

@@ -100,11 +100,13 @@ class Capability:
 @dataclass(frozen=True, slots=True)
 class Risk:
     """Risks over the batch, as probabilities: that an item is out of its limits and accepted (`consumer`), or within
-    them and not accepted (`producer`); `out_among_accepted` is the first among accepted items alone."""
+    them and not accepted (`producer`); `out_among_accepted` is the first among accepted items alone; `process` says
+    where the spread of the process comes from."""
 
     consumer: Decimal
     producer: Decimal
     out_among_accepted: Decimal
+    process: str = ""
 
 
 @dataclass(frozen=True, slots=True)

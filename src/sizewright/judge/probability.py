@@ -8,7 +8,7 @@ A known error that nobody corrects is taken to the worse side, so that the proba
 from __future__ import annotations
 
 import math
-from decimal import ROUND_FLOOR, Context, Decimal
+from decimal import Context, Decimal
 from fractions import Fraction
 
 from sizewright.instruments.budget_model import Budget

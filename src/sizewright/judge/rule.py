@@ -2,8 +2,8 @@
 
 Rules of ISO 14253-1 (2013: a guard band of the expanded uncertainty; 2017: a probability of conformance, 95 % unless
 agreed otherwise), JCGM 106:2012 (guard band as a multiple of the expanded uncertainty) and ASME B89.7.3.1 (simple and
-stringent acceptance). The guard band is rounded up and the acceptance zone is exact: it may be smaller than the rule asks
-for by the rounding, never larger.
+stringent acceptance). The guard band is rounded up and the acceptance zone is exact: it may be smaller than the rule
+asks for by the rounding, never larger.
 """
 
 from __future__ import annotations
@@ -32,10 +32,10 @@ _LARGEST_FACTOR = Decimal(100)
 class Zones(NamedTuple):
     """What a rule makes of one pair of limits.
 
-    `limits` are the limits themselves; `acceptance` is where a reading is accepted, with a
-    lower bound above its upper one where that is nowhere (`empty`); below `rejected_below` or above `rejected_above` it
-    is rejected, and between it is undecided. `guard` is the guard band, None where the uncertainty is not known or where
-    none is wide enough; `unknown` tells the first.
+    `limits` are the limits themselves; `acceptance` is where a reading is accepted, with a lower bound above its upper
+    one where that is nowhere (`empty`); below `rejected_below` or above `rejected_above` it is rejected, and between it
+    is undecided. `guard` is the guard band inside the limits, None where the uncertainty is not known (`unknown`) or
+    where none is wide enough.
     """
 
     limits: Limits
@@ -95,9 +95,9 @@ def is_empty(acceptance: Limits) -> bool:
 def guard_band(rule: Rule, limits: Limits, budget: Budget, *, from_zero: bool = False) -> Band:
     """The guard bands of a guarded rule, rounded up to two figures or to the last place of the expanded uncertainty.
 
-    By a factor: the factor times the expanded uncertainty, known error included. By a probability of conformance: so wide
-    that a reading on the edge of the acceptance zone conforms with it, both limits considered where both matter, and the
-    end at zero where there is nothing below it.
+    By a factor: the factor times the expanded uncertainty, known error included. By a probability of conformance: so
+    wide that a reading on the edge of the acceptance zone conforms with it, both limits considered where both matter,
+    and the end at zero where there is nothing below it.
     """
     if rule.factor is not None:
         wide = _up_to_place(rule.factor * budget.expanded, budget)
