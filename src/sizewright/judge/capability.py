@@ -1,9 +1,9 @@
 """Process capability: Cp and Cpk from readings, with the 95 % interval of Cpk and what they mean in words.
 
-Cp = (upper - lower) / 6 s compares the tolerance with the spread, Cpk = distance of the mean from the nearer limit over
-3 s says where it lies too (ISO 22514-2, from memory). The interval is the approximation of Bissell (1990), as statistics
-programs print it: Cpk ± z sqrt(1 / 9n + Cpk² / 2(n - 1)). How many readings are enough is common practice, no source:
-at least 10 for a figure with its interval, 25 to 30 for one to rely on.
+Cp = (upper - lower) / 6 s compares the tolerance with the spread, Cpk = distance of the mean from the nearer limit
+over 3 s says where it lies too (ISO 22514-2, from memory). The interval is the approximation of Bissell (1990), as
+statistics programs print it: Cpk ± z sqrt(1 / 9n + Cpk² / 2(n - 1)). How many readings are enough is common practice,
+no source: at least 10 for a figure with its interval, 25 to 30 for one to rely on.
 """
 
 from __future__ import annotations
