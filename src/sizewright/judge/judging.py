@@ -44,9 +44,9 @@ def judge(
 
     A later reading of the same piece, place and limit replaces an earlier one, which is kept as corrected; a reading
     for which the plan has no room is kept as unreadable. `budget_for` is asked once for each line, instrument and
-    limit; the name is empty where a reading names no instrument. `process_sd` is the known spread of the process, for all
-    lines or by line number, in the unit of the line. `on` is the day of readings that tell none, for the due dates of
-    instruments. Without a crib no instrument is called unknown.
+    limit; the name is empty where a reading names no instrument. `process_sd` is the known spread of the process, for
+    all lines or by line number, in the unit of the line. `on` is the day of readings that tell none, for the due dates
+    of instruments. Without a crib no instrument is called unknown.
 
     Raises:
         InputError: a rule that cannot be used.

@@ -100,7 +100,7 @@ def guard_band(rule: Rule, limits: Limits, budget: Budget, *, from_zero: bool = 
     and the end at zero where there is nothing below it.
     """
     if rule.factor is not None:
-        wide = _up_to_place(rule.factor * budget.expanded, budget)
+        wide = _up_to_place(_UP.multiply(rule.factor, budget.expanded), budget)
         return Band(wide, wide)
     spread, bias = float(budget.combined), budget.bias
     if spread == 0:
