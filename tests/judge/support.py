@@ -14,7 +14,8 @@ def budget(
 ) -> Budget:
     """A budget with the standard uncertainty `u`, U twice that unless given."""
     combined = D(u)
+    whole = 2 * combined + abs(D(bias)) if expanded is None else D(expanded)
     return Budget(
         unit=unit, of=of, instrument="digital caliper", terms=(), combined=combined, dof=dof, factor=D(2), bias=D(bias),
-        expanded=2 * combined + D(bias) if expanded is None else D(expanded),
+        unrounded=whole, expanded=whole,
     )  # fmt: skip

@@ -412,29 +412,69 @@ def test_a_reference_is_recorded_without_a_verdict(plan_of: Any) -> None:
     assert line.statistics[0].mean == D("84.2")
 
 
+SAMPLED = """
+unit: mm
+lot: 5
+sampling: major 3 Ac 1; all
+1: 120.5 ±0.1
+2 [major]: 12 MAX
+"""
+
+
+def sampled(plan_of: Any) -> Plan:
+    """Five pieces, the second line on three of them, one nonconforming piece allowed."""
+    plan: Plan = plan_of(SAMPLED)
+    assert not plan.faults
+    assert [line.pieces for line in plan.lines] == [5, 3]
+    return plan
+
+
 def test_a_sample_of_the_pieces_is_enough(plan_of: Any) -> None:
-    class Sampled:
-        """A line checked on two pieces of five."""
-
-        pieces = 2
-
-        def __init__(self, line: PlanLine) -> None:
-            self._line = line
-
-        def __getattr__(self, name: str) -> Any:
-            return getattr(self._line, name)
-
-    plan = plan_of("unit: mm\npieces: 5\n1: 120.5 ±0.1\n2: 12 MAX\n")
-    sampled: Any = Sampled(plan.lines[1])
-    plan = replace(plan, lines=(plan.lines[0], sampled))
+    plan = sampled(plan_of)
     readings = [reading("1", "120.5", piece) for piece in range(1, 6)]
-    some = [*readings, reading("2", "11", 3), reading("2", "11", 5)]
+    some = [*readings, *(reading("2", "11", piece) for piece in (1, 2, 3))]
     assert done(plan, some).standing == "accept"
     assert done(plan, some).pieces == tuple((piece, "accept") for piece in range(1, 6))
     fewer = done(plan, some[:-1])
     assert fewer.standing == "incomplete"
     assert found(fewer, "2").missing == 1
-    assert (found(fewer, "2").asked, found(fewer, "1").asked) == (2, 5)
+    assert (found(fewer, "2").asked, found(fewer, "1").asked) == (3, 5)
+
+
+# heights of three pieces (12 MAX, U 0.010), the decision on the lot; Ac 1, Re 2
+@pytest.mark.parametrize(
+    ("values", "standing", "nonconforming", "undecided"),
+    [
+        (("11", "11", "11"), "accept", (), ()),
+        (("11", "12.5", "11"), "accept", (2,), ()),
+        (("12.5", "12.5", "11"), "reject", (1, 2), ()),
+        (("12.5", "12.5"), "reject", (1, 2), ()),
+        (("12.5", "11"), "incomplete", (1,), ()),
+        (("12.5", "12.001", "11"), "undecided", (1,), (2,)),
+        (("11", "12.001", "11"), "accept", (), (2,)),
+    ],
+)
+def test_what_a_sample_decides_on_its_lot(
+    plan_of: Any, values: Sequence[str], standing: str, nonconforming: tuple[int, ...], undecided: tuple[int, ...]
+) -> None:
+    readings = [reading("2", value, piece) for piece, value in enumerate(values, start=1)]
+    (lot,) = done(sampled(plan_of), readings, GUARDED).lots
+    assert (lot.standing, lot.nonconforming, lot.undecided) == (standing, nonconforming, undecided)
+    assert (lot.of, lot.asked, lot.ac, lot.re, lot.lines) == ("major", 3, 1, 2, ("2",))
+
+
+def test_sizes_converted_without_a_finite_decimal(plan_of: Any) -> None:
+    # 1/25.4 in has no finite decimal: such values are fractions
+    plan = plan_of("unit: inch\n1: Ø1.000 +.010/-.000 hole | position | Ø.005 (M) | A |\n")
+    if plan.lines[0].unread or len(plan.lines) < 2:
+        plan = plan_of("unit: inch\nmanner: asme\n1: Ø1 H7 | position | Ø.005 (M) | A |\n")
+    size = plan.lines[0].limits[0]
+    assert isinstance(size.lower, Decimal)
+    third = Fraction(size.lower) + Fraction(1, 3000)
+    readings = [reading("1.1", third, unit="inch"), reading("1.2", Fraction(16, 3000), unit="inch")]
+    outcome = only(done(plan, readings), "1.2")
+    assert outcome.bonus == pytest.approx(D("0.000333333"), abs=D("0.000001"))
+    assert outcome.verdict == ("accept" if outcome.limits.holds(Fraction(16, 3000)) else "reject")
 
 
 def test_a_known_process_gives_risks(plan_of: Any) -> None:

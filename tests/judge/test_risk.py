@@ -14,7 +14,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from mpmath import mp
 
-from sizewright.judge.distributions import gamma_above, quantile
 from sizewright.judge.probability import conformance, outside_probability
 from sizewright.judge.risk import (
     Bounds,
@@ -27,6 +26,7 @@ from sizewright.judge.risk import (
     risks,
 )
 from sizewright.resolve.characteristic import Limits
+from sizewright.standards.distributions import gamma_above, quantile
 
 from .support import D, budget
 

@@ -29,14 +29,9 @@ def asked_limits(line: PlanLine) -> tuple[str, ...]:
     return tuple(limits.of for limits in line.limits)
 
 
-def pieces_of(line: PlanLine, plan: Plan) -> int:
-    """On how many pieces the line is checked: all, or a sample of them."""
-    return int(getattr(line, "pieces", plan.pieces))
-
-
 def why_not_asked(line: PlanLine, plan: Plan, piece: int, instance: int, of: str) -> str:
     """Why the plan has no room for a reading, or nothing where it has."""
-    most = max(plan.pieces, pieces_of(line, plan))
+    most = max(plan.pieces, line.pieces)
     if not 1 <= piece <= most:
         return f"the plan has no piece {piece}: " + (f"pieces 1 to {most}" if most > 1 else "one piece")
     if instance < 1:

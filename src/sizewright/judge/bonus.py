@@ -10,11 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from decimal import ROUND_CEILING, Context, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, Context, Decimal
+from fractions import Fraction
 
 from sizewright.instruments.budget_model import Budget
+from sizewright.instruments.uncertainty import two_figures_up
 from sizewright.judge.model import Outcome, Reading
-from sizewright.judge.verdict import Held, decide, hold, judged, undecided
+from sizewright.judge.verdict import Held, decide, hold, is_number, judged, undecided
 from sizewright.plan.model import PlanLine
 from sizewright.resolve.characteristic import Limits
 from sizewright.resolve.describe import with_unit
@@ -25,6 +27,7 @@ from sizewright.text.numbers import Number, add
 # Kinds that are features of size, as in the virtual conditions of a plan.
 _OF_SIZE = frozenset({"diameter", "length", "square", "thickness", "across flats", "spherical diameter"})
 _UP = Context(prec=40, rounding=ROUND_CEILING)
+_DOWN = Context(prec=40, rounding=ROUND_FLOOR)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +53,11 @@ class Bonus:
         """The whole size tolerance, the most there can be; None where the size is not known."""
         return None if self.size is None else self.upper - self.lower
 
-    def earned(self, size: Decimal) -> Decimal:
-        """What a feature measured as `size` adds to the zone."""
+    def earned(self, size: Number) -> Decimal:
+        """What a feature measured as `size` adds to the zone; of a size without a finite decimal a hair less."""
+        if isinstance(size, Fraction):
+            grows = self.internal == (self.material == "M")
+            size = (_DOWN if grows else _UP).divide(Decimal(size.numerator), Decimal(size.denominator))
         return bonus(size, self.lower, self.upper, self.material, internal=self.internal)
 
 
@@ -59,7 +65,7 @@ class Bonus:
 class SizeReading:
     """The size read on the same piece at the same place, with its uncertainty and what taints it."""
 
-    value: Decimal
+    value: Number
     budget: Budget | None
     tainted: str = ""
 
@@ -107,7 +113,7 @@ def judged_with_bonus(reading: Reading, plain: Held, extra: Bonus, size: SizeRea
     """The outcome of a frame's reading: in its zone as it is, else in the zone with what the size adds."""
     value = reading.value
     alone = judged(reading, plain)
-    if not isinstance(value, Decimal) or not value.is_finite():
+    if value is None or not is_number(value):
         return alone
     if size is None:
         return alone if alone.verdict == "accept" else _without_size(reading, value, plain, extra, alone)
@@ -125,7 +131,7 @@ def judged_with_bonus(reading: Reading, plain: Held, extra: Bonus, size: SizeRea
     )
 
 
-def _without_size(reading: Reading, value: Decimal, plain: Held, extra: Bonus, alone: Outcome) -> Outcome:
+def _without_size(reading: Reading, value: Number, plain: Held, extra: Bonus, alone: Outcome) -> Outcome:
     """Out of the zone as it is, with nothing that tells by how much it grows."""
     if extra.most is not None:
         widest = _grown(plain, extra.most, plain.budget)
@@ -162,28 +168,24 @@ def joined(one: Budget | None, other: Budget | None) -> Budget | None:
     if one is None or other is None or one.unit != other.unit:
         return None
     freedoms = [each.dof for each in (one, other) if each.dof is not None]
+    bias = abs(one.bias) + abs(other.bias)
+    whole = _root(one.unrounded - abs(one.bias), other.unrounded - abs(other.bias)) + bias
     return replace(
         one,
         terms=one.terms + other.terms,
         combined=_root(one.combined, other.combined),
         dof=min(freedoms) if freedoms else None,
         factor=max(one.factor, other.factor),
-        bias=one.bias + other.bias,
-        expanded=_root(one.expanded - one.bias, other.expanded - other.bias) + one.bias + other.bias,
+        bias=bias,
+        unrounded=whole,
+        expanded=two_figures_up(whole),
     )
 
 
 def _root(one: Decimal, other: Decimal) -> Decimal:
-    """The root of the sum of squares, rounded up to the places of the finer one."""
-    root = _UP.sqrt(_UP.add(_UP.multiply(one, one), _UP.multiply(other, other)))
-    finest = min(int(each.as_tuple().exponent) for each in (one, other))
-    return root.quantize(Decimal(1).scaleb(min(finest, root.adjusted() - 1)), ROUND_CEILING)
+    """The root of the sum of squares, rounded up."""
+    return _UP.sqrt(_UP.add(_UP.multiply(one, one), _UP.multiply(other, other)))
 
 
 def _texts(found: object) -> list[str]:
     return [str(each) for each in found] if isinstance(found, list) else []
-
-
-def size_value(value: Number | None) -> Decimal | None:
-    """A reading of a size that a bonus can go by."""
-    return value if isinstance(value, Decimal) and value.is_finite() else None

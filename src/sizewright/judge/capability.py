@@ -11,9 +11,9 @@ from __future__ import annotations
 import math
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 
-from sizewright.judge.distributions import quantile
 from sizewright.judge.model import Capability
 from sizewright.resolve.characteristic import Limits
+from sizewright.standards.distributions import quantile
 from sizewright.text.numbers import as_decimal
 
 LEAST_READINGS = 10

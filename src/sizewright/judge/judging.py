@@ -11,6 +11,7 @@ from decimal import Decimal
 from sizewright.instruments.budget_model import Budget
 from sizewright.instruments.shelf import Crib
 from sizewright.judge.lines import LineJudge
+from sizewright.judge.lots import lot_judgements
 from sizewright.judge.model import CheckReading, Judgement, LineJudgement, Reading, Rule, Unreadable
 from sizewright.judge.rule import check_rule, rule_words
 from sizewright.judge.sorting import sort_readings
@@ -46,13 +47,13 @@ def judge(
     for which the plan has no room is kept as unreadable. `budget_for` is asked once for each line, instrument and
     limit; the name is empty where a reading names no instrument. `process_sd` is the known spread of the process, for
     all lines or by line number, in the unit of the line. `on` is the day of readings that tell none, for the due dates
-    of instruments. Without a crib no instrument is called unknown.
+    of instruments. `crib` is that of the plan unless another is given; without one no instrument is called unknown.
 
     Raises:
         InputError: a rule that cannot be used.
     """
     check_rule(rule)
-    tools = Tools(crib, checks)
+    tools = Tools(crib or (plan.crib if plan.crib.instruments else None), checks)
     by_line, homeless = sort_readings(plan, readings)
     worker = LineJudge(plan, rule, tools, budget_for, doubts_of, on)
     found = [
@@ -73,6 +74,7 @@ def judge(
         unreadable=(*unreadable, *homeless),
         remarks=_remarks(plan, lines, tools, len(unreadable) + len(homeless)),
         sources=tuple(sources),
+        lots=lot_judgements(plan, lines),
     )
 
 

@@ -9,8 +9,8 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from sizewright.instruments.budget_model import Budget
-from sizewright.judge.asked import NO_LIMITS, WHOLE, asked_limits, from_zero, pieces_of
-from sizewright.judge.bonus import Bonus, SizeReading, bonus_of, judged_with_bonus, size_value
+from sizewright.judge.asked import NO_LIMITS, WHOLE, asked_limits, from_zero
+from sizewright.judge.bonus import Bonus, SizeReading, bonus_of, judged_with_bonus
 from sizewright.judge.model import LineJudgement, Outcome, Reading, Rule, Statistics
 from sizewright.judge.series import statistics_of
 from sizewright.judge.standing import line_standing
@@ -62,7 +62,7 @@ class LineJudge:
         outcomes = [self._outcome(work, place, latest[place]) for place in _in_order(line, latest)]
         if id(line) in self._wanted:
             self._sizes[id(line)] = _sizes(outcomes, work)
-        missing, lacking = _missing(line, latest, pieces_of(line, self._plan))
+        missing, lacking = _missing(line, latest, line.pieces)
         standing, why = line_standing(line, outcomes, missing)
         judgement = LineJudgement(
             line=line,
@@ -70,7 +70,7 @@ class LineJudge:
             why=why,
             outcomes=tuple(outcomes),
             corrected=corrected,
-            asked=_asked(line) * pieces_of(line, self._plan),
+            asked=_asked(line) * line.pieces,
             missing=missing,
             budget=work.widest(None),
             statistics=_statistics(line, outcomes, work, process_sd, fixed=id(line) not in self._bonuses),
@@ -282,8 +282,8 @@ def _sizes(outcomes: Sequence[Outcome], work: _Work) -> dict[tuple[int, int], Si
     """The readings of a size that a bonus goes by, by piece and place."""
     found: dict[tuple[int, int], SizeReading] = {}
     for outcome in outcomes:
-        value = size_value(outcome.reading.value)
-        if value is not None:
+        value = outcome.reading.value
+        if value is not None and is_number(value):
             budget = work.held(outcome.limits, outcome.reading.instrument).budget
             found[outcome.reading.piece, outcome.reading.instance] = SizeReading(value, budget, outcome.tainted)
     return found

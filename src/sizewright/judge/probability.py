@@ -12,8 +12,8 @@ from decimal import Context, Decimal
 from fractions import Fraction
 
 from sizewright.instruments.budget_model import Budget
-from sizewright.judge.distributions import above, below, between
 from sizewright.resolve.characteristic import Limits
+from sizewright.standards.distributions import above, below, between
 from sizewright.text.numbers import Number
 
 # More digits than any reading has; what is too large for a float becomes infinite, and then the probability is 0 or 1.
@@ -56,12 +56,12 @@ def outside_probability(mean: float, spread: float, lower: float | None, upper: 
 
 
 def _inside(value: Number, limits: Limits, budget: Budget, from_zero: bool) -> float:
-    spread, bias, dof = float(budget.combined), float(budget.bias), budget.dof
+    spread, bias, dof = float(budget.combined), abs(float(budget.bias)), budget.dof
     lower, upper = limits.lower, limits.upper
     if from_zero and lower is not None and lower <= 0:
         lower = None
     if spread == 0:
-        return float(_surely_inside(value, Limits(limits.of, lower, upper), budget.bias))
+        return float(_surely_inside(value, Limits(limits.of, lower, upper), abs(budget.bias)))
     low = -math.inf if lower is None else (_difference(lower, value) + bias) / spread
     high = math.inf if upper is None else (_difference(upper, value) - bias) / spread
     if not from_zero:

@@ -14,7 +14,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Protocol
 
-from sizewright.judge.distributions import (
+from sizewright.judge.model import Risk
+from sizewright.judge.probability import rounded
+from sizewright.standards.distributions import (
     gamma_above,
     gamma_density,
     normal_above,
@@ -22,8 +24,6 @@ from sizewright.judge.distributions import (
     normal_density,
     quantile,
 )
-from sizewright.judge.model import Risk
-from sizewright.judge.probability import rounded
 
 # Nodes and weights of Gauss and Legendre on -1 to 1, ten points, the positive half (Abramowitz and Stegun, table 25.4).
 _GAUSS = (

@@ -14,9 +14,9 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from sizewright.instruments.budget_model import Budget
-from sizewright.judge.distributions import above, between, quantile
 from sizewright.judge.model import Rule
 from sizewright.resolve.characteristic import Limits
+from sizewright.standards.distributions import above, between, quantile
 from sizewright.text.errors import InputError
 from sizewright.text.numbers import Number, plain
 
@@ -102,7 +102,7 @@ def guard_band(rule: Rule, limits: Limits, budget: Budget, *, from_zero: bool = 
     if rule.factor is not None:
         wide = _up_to_place(_UP.multiply(rule.factor, budget.expanded), budget)
         return Band(wide, wide)
-    spread, bias = float(budget.combined), budget.bias
+    spread, bias = float(budget.combined), abs(budget.bias)
     if spread == 0:
         wide = _up_to_place(bias, budget)
         return Band(wide, wide)

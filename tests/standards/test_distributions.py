@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from mpmath import mp
 
-from sizewright.judge.distributions import (
+from sizewright.standards.distributions import (
     above,
     below,
     between,
