@@ -17,9 +17,7 @@ _ROOT_HALF = math.sqrt(0.5)
 _DENSITY_AT_ZERO = 1 / math.sqrt(2 * math.pi)
 _TINY = 1e-300
 _CLOSE = 1e-16
-_MANY_DOF = (
-    250  # from here on the expansion of Hill is right to eleven figures up to t = 8, and faster than the fraction
-)
+_MANY_DOF = 250  # from here on Hill's expansion has eleven figures up to t = 8, and is faster than the fraction
 _MOST_STEPS = 10_000
 
 
