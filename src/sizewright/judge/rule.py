@@ -8,6 +8,7 @@ asks for by the rounding, never larger.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from decimal import ROUND_CEILING, ROUND_FLOOR, Context, Decimal
 from fractions import Fraction
@@ -137,9 +138,9 @@ def _guard_words(rule: Rule) -> str:
     if rule.factor is not None:
         return (
             f"Guarded acceptance ({_factor_source(rule.factor)}): each limit is moved inwards by a guard band of "
-            f"{plain(rule.factor)} times the expanded uncertainty U (coverage 95 %)."
+            f"{'' if rule.factor == 1 else f'{plain(rule.factor)} times '}the expanded uncertainty U (coverage 95 %)."
         )
-    one_sided = quantile(float(rule.conformance))
+    one_sided = math.ceil(100 * quantile(float(rule.conformance))) / 100
     return (
         f"Guarded acceptance (ISO 14253-1:2017): accepted where the probability of conformance is "
         f"{percent(rule.conformance)} or more. The guard band inside each limit is {one_sided:.2f} u of the combined "
