@@ -9,7 +9,7 @@ no source: at least 10 for a figure with its interval, 25 to 30 for one to rely 
 from __future__ import annotations
 
 import math
-from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context, Decimal
 
 from sizewright.judge.model import Capability
 from sizewright.resolve.characteristic import Limits
@@ -21,6 +21,7 @@ FEW_READINGS = 25
 GOOD_READINGS = 30
 INTERVAL_SOURCE = "95 % interval of Cpk: approximation of Bissell (1990), How reliable is your capability index?"
 _STEP = Decimal("0.01")
+_WIDE = Context(prec=800)  # where the spread is nothing against the tolerance
 
 # Cpk from, words: common practice, no source; 1.33 is four and 1.67 five standard deviations from the nearer limit.
 _WORDS = (
@@ -48,11 +49,11 @@ def capability(
     cpk = min(distances) / (3 * spread)
     cp = None if lower is None or upper is None else (upper - lower) / (6 * spread)
     half = Decimal(quantile(0.975) * math.sqrt(1 / (9 * count) + float(cpk) ** 2 / (2 * (count - 1))))
-    least = (cpk - half).quantize(_STEP, ROUND_FLOOR)
-    most = (cpk + half).quantize(_STEP, ROUND_CEILING)
-    shown = cpk.quantize(_STEP, ROUND_HALF_EVEN)
+    least = (cpk - half).quantize(_STEP, ROUND_FLOOR, _WIDE)
+    most = (cpk + half).quantize(_STEP, ROUND_CEILING, _WIDE)
+    shown = cpk.quantize(_STEP, ROUND_HALF_EVEN, _WIDE)
     words = "; ".join(_meaning(cpk, least, cp, count, one_sided=len(distances) == 1, from_zero=from_zero))
-    return Capability(None if cp is None else cp.quantize(_STEP, ROUND_HALF_EVEN), shown, least, most, words)
+    return Capability(None if cp is None else cp.quantize(_STEP, ROUND_HALF_EVEN, _WIDE), shown, least, most, words)
 
 
 def _meaning(

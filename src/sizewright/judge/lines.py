@@ -20,7 +20,7 @@ from sizewright.judge.asked import (
 )
 from sizewright.judge.bonus import Bonus, SizeReading, bonus_of, judged_with_bonus
 from sizewright.judge.model import LineJudgement, Outcome, Reading, Rule, Statistics
-from sizewright.judge.series import statistics_of
+from sizewright.judge.series import countable, statistics_of
 from sizewright.judge.standing import line_standing
 from sizewright.judge.tools import Tool, Tools
 from sizewright.judge.verdict import Held, by_gauge, hold, is_number, judged, undecided
@@ -246,7 +246,7 @@ def _statistics(
             outcome.reading.value
             for outcome in outcomes
             if outcome.reading.value is not None
-            and is_number(outcome.reading.value)
+            and countable(outcome.reading.value)
             and (len(line.limits) < 2 or outcome.reading.of == limits.of)
         ]
         if not values:
