@@ -10,16 +10,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
+from itertools import pairwise
 
 from sizewright.plan.model import PlanLine
 from sizewright.resolve.characteristic import Limits
-from sizewright.resolve.describe import angle_words, unit_shown
+from sizewright.resolve.describe import UNIT_WORDS, angle_words
 from sizewright.text.numbers import Number, finite_decimal, plain
 
 # A thimble makes 0.5 mm or 0.025 in a turn: the pitch of a micrometer's screw (ISO 3611, ASME B89.1.13).
 _TURN = {"mm": Fraction(1, 2), "inch": Fraction(1, 40)}
 _OTHER = {
-    "mm": ("inch", Fraction(254, 10)),
+    "mm": ("in", Fraction(254, 10)),
     "inch": ("mm", Fraction(10, 254)),
     "um": ("µin", Fraction(254, 10000)),
     "uin": ("µm", Fraction(10000, 254)),
@@ -63,13 +64,15 @@ def _narrow(limits: Limits) -> bool:
     """Whether the limits tell the size well enough for a slip to be recognised."""
     if limits.lower is None or limits.upper is None:
         return False
-    return 0 < Fraction(limits.lower) and Fraction(limits.upper) < _NARROW * Fraction(limits.lower)
+    return Fraction(limits.lower) > 0 and Fraction(limits.upper) < _NARROW * Fraction(limits.lower)
 
 
 def _sign(limits: Limits, value: Fraction, unit: str) -> Iterator[str]:
+    if limits.lower is None:
+        return
     if value and _holds(limits, -value):
         yield f"is the sign right? {_said(-value, unit)} would be within"
-    elif value < 0 and limits.lower is not None and Fraction(limits.lower) >= 0:
+    elif value < 0 and Fraction(limits.lower) >= 0:
         yield "below zero, which this cannot be"
 
 
@@ -91,7 +94,7 @@ def _other_unit(limits: Limits, value: Fraction, unit: str) -> Iterator[str]:
         name, factor = _OTHER[unit]
         if _holds(limits, value * factor):
             shown = _said(value * factor, unit)
-            yield f"read in {name}? {_said(value, '')} {name} is {shown} {unit_shown(unit)}, which would be within"
+            yield f"read in {name}? {_said(value, '')} {name} is {shown} {UNIT_WORDS[unit]}, which would be within"
 
 
 def _arc(limits: Limits, value: Fraction, unit: str) -> Iterator[str]:
@@ -109,7 +112,7 @@ def _transposed(limits: Limits, value: Number, unit: str) -> Iterator[str]:
         return
     text = plain(exact)
     at = [index for index, char in enumerate(text) if char.isdigit()]
-    for one, two in zip(at, at[1:], strict=False):
+    for one, two in pairwise(at):
         if text[one] == text[two]:
             continue
         swapped = list(text)
@@ -122,14 +125,15 @@ def _transposed(limits: Limits, value: Number, unit: str) -> Iterator[str]:
 
 def _turn(limits: Limits, value: Fraction, unit: str, instrument: str) -> Iterator[str]:
     turn = _TURN.get(unit)
-    if turn is None or "micrometer" not in instrument.casefold():
+    name = instrument.casefold()
+    if turn is None or "micrometer" not in name or "digital" in name:  # a display counts the turns itself
         return
     if Fraction(limits.upper or 0) - Fraction(limits.lower or 0) >= turn / 2:
         return
     for meant in (value + turn, value - turn):
         if _holds(limits, meant):
             yield (
-                f"a whole turn of the micrometer ({_said(turn, '')} {unit_shown(unit)})? "
+                f"a whole turn of the micrometer ({_said(turn, '')} {UNIT_WORDS[unit]})? "
                 f"{_said(meant, unit)} would be within"
             )
 
@@ -140,9 +144,8 @@ def _far(limits: Limits, value: Fraction, unit: str) -> Iterator[str]:
         over = max(Fraction(lower) - value, value - Fraction(upper))
         width = Fraction(upper) - Fraction(lower)
         if over > _FAR_TOLERANCES * width and over > _FAR_SHARE * max(abs(Fraction(lower)), abs(Fraction(upper))):
-            yield f"far outside ({_said(over, unit)} {unit_shown(unit)}): the right feature, the right line?".replace(
-                "  ", " "
-            )
+            by = _said(over, unit) if unit == "deg" else f"{_said(over, unit)} {UNIT_WORDS.get(unit, unit)}".rstrip()
+            yield f"far outside, by {by}: the right feature, the right line?"
     elif upper is not None and value > _FAR_FROM_ONE_LIMIT * abs(Fraction(upper)) and Fraction(upper):
         yield f"far above {_said(Fraction(upper), unit)}, which is the most: the right feature, the right unit?"
     elif lower is not None and upper is None and value < Fraction(lower) / _FAR_FROM_ONE_LIMIT:

@@ -10,13 +10,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from decimal import Decimal
 from fractions import Fraction
 
 from sizewright.judge.values import LENGTHS, GaugeAnswer, ReadingError, Value, read_value
 from sizewright.plan.model import PlanLine
 from sizewright.resolve.characteristic import Limits
-from sizewright.resolve.describe import angle_words, unit_shown
+from sizewright.resolve.describe import UNIT_WORDS, angle_words
 from sizewright.text.fold import fold
 from sizewright.text.numbers import Number, finite_decimal, plain
 
@@ -79,8 +78,9 @@ def _deviating(text: str, front: str, base: Number, unit: str) -> Entry:
     exact = Fraction(base) + Fraction(found.value)
     value: Number = exact
     if unit != "deg":
-        value = finite_decimal(exact) or (Decimal(0) if not exact else exact)
-    shown_base = angle_words(base) if unit == "deg" else f"{plain(base)} {unit_shown(unit)}"
+        decimal = finite_decimal(exact)
+        value = exact if decimal is None else decimal
+    shown_base = angle_words(base) if unit == "deg" else f"{plain(base)} {UNIT_WORDS.get(unit, unit)}"
     meant = " µm" if unit == "mm" and _BARE_WHOLE.fullmatch(front) and found.value else ""
     return Entry(value, None, _text_of(exact, unit), f"typed {text}{meant} from {shown_base}")
 
@@ -101,9 +101,7 @@ def _text_of(exact: Fraction, unit: str) -> str:
     """A text that reads as exactly `exact` on a line in `unit`."""
     decimal = finite_decimal(exact)
     if decimal is not None:
-        return (
-            plain(Decimal(decimal)) if Fraction(plain(decimal)) == exact else f"{exact.numerator}/{exact.denominator}"
-        )
+        return plain(decimal)
     if unit == "inch":  # a deviation in mm or µm: the whole size is finite in mm
         in_mm = finite_decimal(exact * Fraction(254, 10))
         if in_mm is not None:
