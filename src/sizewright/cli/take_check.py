@@ -63,9 +63,14 @@ def _one(point: CheckPoint, label: str, typed: str, talk: Talk, store: Store) ->
         return None
     passed = found.answer == "accept" if found.value is None else _within(limits, found.value)
     row = {
-        "balloon": CHECK, "limits of": point.point,
-        "lower limit": _text(point.lower), "upper limit": _text(point.upper), "value": found.answer or typed, "unit": point.unit, "instrument": label,
-    }  # fmt: skip
+        "balloon": CHECK,
+        "limits of": point.point,
+        "lower limit": _text(point.lower),
+        "upper limit": _text(point.upper),
+        "value": found.answer or typed,
+        "unit": point.unit,
+        "instrument": label,
+    }
     if not store(row):
         return None
     what = found.answer or (amount(found.value, point.unit) if found.value is not None else typed)

@@ -42,7 +42,7 @@ class Session:
         self._rows: dict[str, Row] = {row.number: row for row in rows_of(plan)}
         self._places = ordered(places, order)
         self._at = 0
-        self._shown = ""  # the line and instrument of the heading that stands above the prompt
+        self._shown: tuple[str, ...] = ()  # the line, limits and instrument that the heading above the prompt tells
         self._instrument = ""
         self._held: dict[Key, list[str]] = {}
         self._stored: list[_ROW] = []  # every row that counts, oldest first: what undo takes back
@@ -116,7 +116,7 @@ class Session:
         return True
 
     def _at_the_end(self) -> bool:
-        self._shown = ""
+        self._shown = ()
         missing = [each for each in self._places if not self._held.get(each.key)]
         if missing:
             first = ", ".join(words.where(each.key) for each in missing[:3])
@@ -142,16 +142,17 @@ class Session:
         """The heading of a line, once; and what stands at the place already."""
         row = self._rows[place.line.number]
         label = self._label(place)
-        heading = f"{row.number} {label} {place.of}"
-        if heading != self._shown:
-            if not self._shown.startswith(f"{row.number} "):
-                self.talk.say("")
-                self.talk.say(words.title(row), "bold", hang="    ")
-            self.talk.say(words.details(place, row), indent="  ", hang="    ")
-            self.talk.say(self._with(row, label), indent="  ", hang="    ")
-            if place.line.remark and not self._shown.startswith(f"{row.number} "):
+        again = self._shown[:1] == (row.number,)
+        if not again:
+            self.talk.say("")
+            self.talk.say(words.title(row), "bold", hang="    ")
+        if self._shown != (row.number, place.of, label):
+            self.talk.say(words.details(place, row, again), indent="  ", hang="    ")
+            if not again or self._shown[2:] != (label,):
+                self.talk.say(self._with(row, label), indent="  ", hang="    ")
+            if place.line.remark and not again:
                 self.talk.say(f"remark on the sheet: {place.line.remark}", indent="  ", hang="    ")
-            self._shown = heading
+            self._shown = (row.number, place.of, label)
         if there := self._held.get(place.key):
             self.talk.say(f"here stands {there[-1]}; a new value replaces it, n goes on", indent="  ")
 
@@ -209,10 +210,10 @@ class Session:
         self._at = min(len(self._places), self._at + 1)
 
     def _go(self, rest: str, _: Place | None) -> None:
-        number, _, piece = rest.strip().lstrip("#").partition(" ")
+        number, *pieces = rest.strip().lstrip("#").split() or [""]
         found = [
             at for at, each in enumerate(self._places)
-            if (each.line.number == number or str(each.line.balloon) == number) and piece in ("", str(each.piece))
+            if (each.line.number == number or str(each.line.balloon) == number) and pieces in ([], [str(each.piece)])
         ]  # fmt: skip
         if not found:
             known = dict.fromkeys(each.line.number for each in self._places)
@@ -220,7 +221,7 @@ class Session:
             self.talk.say(f"no place {rest or 'without a number'} is asked for; {hint}", indent="  ", hang="    ")
             return
         self._at = next((at for at in found if not self._held.get(self._places[at].key)), found[0])
-        self._shown = ""
+        self._shown = ()
 
     def _use(self, rest: str, _: Place | None) -> None:
         if not rest:
@@ -274,7 +275,7 @@ class Session:
                 self.talk.say(question, "bold", indent="  ", hang="    ")
             answer = " ".join(self.talk.ask("  keep it? y, n or a new value").split())
             if answer.lower() not in _YES:
-                if answer and answer.lower() not in _NO:
+                if answer and answer.lower() not in _NO and not self._command(answer, place):
                     self._take(answer, place)
                 return
             note = "; ".join(filter(None, (note, f"asked and kept: {' / '.join(questions)}")))

@@ -45,17 +45,19 @@ def title(row: Row) -> str:
     return f"balloon {row.number}{class_}   {row.requirement}"
 
 
-def details(place: Place, row: Row) -> str:
-    """What is measured, between which limits, and the size to aim for."""
+def details(place: Place, row: Row, again: bool = False) -> str:
+    """What is measured, between which limits, and the size to aim for; `again`: only what differs within a line."""
     bound = bound_of(place, row)
-    parts = [row.characteristic]
-    if place.of:
-        parts.append(place.of)
-    parts.append(limits_words(bound, row.unit) if bound else "no limits to hold a number against")
-    if row.aim and bound and bound.lower and bound.upper and place.limits.of == "size":
-        parts.append(f"aim {row.aim}")
-    where = ", ".join(filter(None, (f"view {row.view}" if row.view else "", f"zone {row.zone}" if row.zone else "")))
-    return "; ".join(filter(None, (*parts, where)))
+    where_words = ", ".join(
+        filter(None, (f"view {row.view}" if row.view else "", f"zone {row.zone}" if row.zone else ""))
+    )
+    aim = f"aim {row.aim}" if row.aim and bound and bound.lower and bound.upper and place.limits.of == "size" else ""
+    if bound:
+        limits = limits_words(bound, row.unit)
+    else:
+        limits = "by gauge" if by_gauge(place.line) else "no limits to hold a number against"
+    parts = (place.of, limits, aim) if again else (row.characteristic, place.of, limits, aim, where_words)
+    return "; ".join(filter(None, parts))
 
 
 def bound_of(place: Place, row: Row) -> Bound | None:

@@ -25,6 +25,7 @@ _OTHER = {
     "um": ("µin", Fraction(254, 10000)),
     "uin": ("µm", Fraction(10000, 254)),
 }
+_ALOUD = {"in": "inches"}
 _SHIFTS = (1, -1, 2, -2, 3, -3)
 # Where the limits are so far apart that a value ten times off can lie between them, nothing can be told from that.
 _NARROW = 5
@@ -94,7 +95,8 @@ def _other_unit(limits: Limits, value: Fraction, unit: str) -> Iterator[str]:
         name, factor = _OTHER[unit]
         if _holds(limits, value * factor):
             shown = _said(value * factor, unit)
-            yield f"read in {name}? {_said(value, '')} {name} is {shown} {UNIT_WORDS[unit]}, which would be within"
+            here = f"{_said(value, '')} {name} is {shown} {UNIT_WORDS[unit]}"
+            yield f"read in {_ALOUD.get(name, name)}? {here}, which would be within"
 
 
 def _arc(limits: Limits, value: Fraction, unit: str) -> Iterator[str]:
