@@ -122,10 +122,9 @@ def filled_xlsx(path: Path) -> None:
     typed[("9", "1", "1", "size")] = "=12+0.01+0.02"
     typed[("9", "2", "1", "size")] = True
     for row in range(2, sheet.max_row + 1):
-        key = tuple(
-            str(sheet.cell(row, at[name]).value or "") for name in ("balloon", "piece", "instance", "limits of")
-        )
-        value = typed.get(key)  # type: ignore[call-overload]
+        names = ("balloon", "piece", "instance", "limits of")
+        balloon, piece, instance, of = (str(sheet.cell(row, at[name]).value or "") for name in names)
+        value = typed.get((balloon, piece, instance, of))
         if value is not None:
             sheet.cell(row, at["value"]).value = value
             sheet.cell(row, at["when"]).value = datetime.datetime(2026, 3, 1, 10, 30)

@@ -74,7 +74,7 @@ class Session:
     def end(self) -> None:
         """Say what is there."""
         missing = sum(not self._held.get(place.key) for place in self._places)
-        there = f"{len(self._places) - missing} of {_count(len(self._places), 'reading')} are in {self._log.path}"
+        there = f"{len(self._places) - missing} of {_count(len(self._places), 'reading')} in {self._log.path}"
         rest = "none is missing" if not missing else f"{missing} missing; the same command goes on there"
         self.talk.say(f"{there}, {self._now} taken now; {rest}.")
 

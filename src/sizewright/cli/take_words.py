@@ -116,7 +116,7 @@ def amount(value: Number, unit: str) -> str:
     """A number with its unit; one without an end in decimals to six places."""
     if unit == "deg":
         return angle_words(value)
-    exact = finite_decimal(Fraction(value))
+    exact = value if isinstance(value, Decimal) else finite_decimal(value)  # a decimal keeps the zeros as typed
     if exact is None or -int(exact.as_tuple().exponent) > _SHOWN:
         scaled = round(Fraction(value) * 10**_SHOWN)
         exact = finite_decimal(Fraction(scaled, 10**_SHOWN)) or Decimal(0)

@@ -117,6 +117,8 @@ class ReadingLog:
     def _take_lock(self) -> None:
         from filelock import FileLock, Timeout
 
+        if not self._target.parent.is_dir():  # the lock would make one
+            raise OutputError(f"there is no folder {self.path.parent}")
         lock = FileLock(self._target.with_name(f".{self._target.name}.lock"), timeout=0)
         try:
             lock.acquire()
