@@ -43,7 +43,7 @@ def test_a_session_goes_balloon_by_balloon_and_judges_at_once(sheet: Path) -> No
     assert done.returncode == 0, done.stderr
     assert "balloon 1   Ø25 H7" in done.stdout
     assert "25.000 to 25.021 mm; aim 25.0105" in done.stdout
-    assert "with: three-point bore micrometer 20-50 mm" in done.stdout
+    assert "with: dial bore gauge 18-35 mm" in done.stdout
     assert "stored 25.012 mm: accept, 0.009 mm to spare" in done.stdout
     assert "stored 25.03 mm: REJECT, 0.009 mm over the upper limit" in done.stdout
     assert "stored 6.3 mm: REJECT, 0.1 mm under the lower limit" in done.stdout
@@ -53,7 +53,7 @@ def test_a_session_goes_balloon_by_balloon_and_judges_at_once(sheet: Path) -> No
     ]  # fmt: skip
     first, second = rows(sheet)[:2]
     assert (first["lower limit"], first["upper limit"], first["unit"], first["by"]) == ("25.000", "25.021", "mm", "AW")
-    assert first["instrument"] == "three-point bore micrometer 20-50 mm"
+    assert first["instrument"] == "dial bore gauge 18-35 mm"
     assert second["note"] == "typed +30 µm from 25 mm"
     assert max(len(line) for line in done.stdout.splitlines() if str(sheet.parent) not in line) <= 80
 
@@ -121,11 +121,11 @@ def test_the_instrument_in_use_is_recorded(sheet: Path) -> None:
     done = take(sheet, "i micrometer\ni my old gauge #7\n25.01\ni\n25.02\n")
     assert "several are meant by micrometer" in done.stdout
     assert "not in the crib; it is recorded as typed" in done.stdout
-    assert [row["instrument"] for row in rows(sheet)] == ["my old gauge #7", "three-point bore micrometer 20-50 mm"]
+    assert [row["instrument"] for row in rows(sheet)] == ["my old gauge #7", "dial bore gauge 18-35 mm"]
 
 
 def test_a_check_before_use_is_recorded_and_judged(sheet: Path) -> None:
-    done = take(sheet, "g 9\nc\n0\n1\n12.01\n")
+    done = take(sheet, "g 9\nc\n0\n1\nq\n12.01\n")
     assert "check of outside micrometer 0-25 mm before use" in done.stdout
     assert "FAILED: readings taken with it will be marked" in " ".join(done.stdout.split())
     zero, second, reading = rows(sheet)

@@ -14,9 +14,7 @@ from .sheets import SAMPLES, plan_of, sample
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 def test_the_places_are_those_of_the_documents(path: Path) -> None:
     plan = sample(path)
-    shown = [
-        (slot.row.number, slot.piece, slot.instance, slot.bound.of) for slot in slots_of(rows_of(plan), plan.pieces)
-    ]
+    shown = [(slot.row.number, slot.piece, slot.instance, slot.bound.of) for slot in slots_of(rows_of(plan))]
     assert [(place.line.number, place.piece, place.instance, place.limits.of) for place in places_of(plan)] == shown
 
 

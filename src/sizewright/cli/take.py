@@ -5,11 +5,15 @@ from __future__ import annotations
 import argparse
 import re
 import signal
-import sys
 from pathlib import Path
 from types import FrameType
+from typing import TYPE_CHECKING
 
+from sizewright.cli.planned import add_planned, planned
 from sizewright.text.errors import InputError
+
+if TYPE_CHECKING:
+    from sizewright.cli.take_session import Session
 
 _EPILOG = """\
 examples:
@@ -34,11 +38,10 @@ class _TerminatedError(BaseException):
 def add(parser: argparse.ArgumentParser) -> None:
     """Add the options of `take`."""
     parser.epilog = _EPILOG
-    parser.add_argument("sheet", type=Path, metavar="SHEET", help="the drawing's callouts (.sheet, .csv, .xlsx)")
+    add_planned(parser)
     parser.add_argument(
         "-o", dest="file", type=Path, metavar="FILE", help="the log of readings (.csv; beside the sheet when left out)"
     )
-    parser.add_argument("--crib", metavar="FILE", help="the shop's instruments (TOML)")
     parser.add_argument("--by", metavar="NAME", default="", help="who measures")
     parser.add_argument("--pieces", type=_pieces, metavar="LIST", help="only these pieces: 1,3-5")
     parser.add_argument(
@@ -47,7 +50,6 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--deviation", action="store_true", help="numbers without a sign are deviations too; =25.01 is then a value"
     )
-    parser.add_argument("--keep-going", action="store_true", help="take readings in spite of faults in the sheet")
 
 
 def _pieces(text: str) -> frozenset[int]:
@@ -64,45 +66,37 @@ def run(given: argparse.Namespace) -> int:
     """Take readings; 0 where the user or the end of input stopped it."""
     from sizewright.cli.take_session import Session
     from sizewright.cli.take_talk import Talk
-    from sizewright.instruments.crib import crib_of
     from sizewright.judge.places import places_of
     from sizewright.judge.reading_log import ReadingLog
     from sizewright.output.atomic import write_whole
-    from sizewright.plan.build import build_plan
-    from sizewright.sheet.faults import faults_text
-    from sizewright.sheet.read import read_sheet
+    from sizewright.plan.order import in_order_of
 
     path = given.file or given.sheet.with_name(f"{given.sheet.stem}.readings.csv")
     if path.suffix.lower() != ".csv":
         raise InputError(f"{path}: readings are written to a file that ends in .csv")
-    crib = crib_of(given.crib)
-    sheet = read_sheet(given.sheet)
-    plan = build_plan(sheet, crib)
-    if plan.faults:
-        print(faults_text(sheet.source, plan.faults), file=sys.stderr)
-        if not given.keep_going:
-            raise InputError("the sheet has faults: no readings are taken (--keep-going takes them in spite of them)")
+    plan = planned(given)
+    if isinstance(plan, int):
+        return plan
+    plan = in_order_of(plan, "instrument" if given.order == "instrument" else "balloon")
     places = [place for place in places_of(plan) if given.pieces is None or place.piece in given.pieces]
     if not places:
         pieces = f" of the pieces asked for; the sheet has {plan.pieces}" if given.pieces else ""
         raise InputError(f"{given.sheet}: nothing is to be measured{pieces}")
+    if given.order == "piece":
+        places.sort(key=lambda place: place.piece)
     talk = Talk()
     log = ReadingLog(path)
     there = log.open(write_whole)
     before = signal.signal(signal.SIGTERM, _terminate)
     try:
-        session = Session(plan, crib, places, log, talk, by=given.by, order=given.order, deviation=given.deviation)
-        return _ended(session, there)
+        return _ended(Session(plan, places, log, talk, by=given.by, deviation=given.deviation), there)
     finally:
         signal.signal(signal.SIGTERM, before)
         log.close()
 
 
-def _ended(session: object, there: bool) -> int:
+def _ended(session: Session, there: bool) -> int:
     """Run the session to its end, whatever ends it, and say what is there."""
-    from sizewright.cli.take_session import Session
-
-    assert isinstance(session, Session)
     status = 0
     try:
         session.begin(there)

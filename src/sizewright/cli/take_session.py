@@ -6,19 +6,20 @@ from collections.abc import Callable, Sequence
 from datetime import datetime
 
 from sizewright.cli import take_words as words
-from sizewright.cli.take_check import check, sizes_for
+from sizewright.cli.take_check import check
 from sizewright.cli.take_talk import Talk
+from sizewright.instruments.field_check import CheckPoint
 from sizewright.instruments.model import Instrument
-from sizewright.instruments.shelf import Crib
 from sizewright.judge.doubts import doubts
 from sizewright.judge.entries import Entry, read_entry
-from sizewright.judge.places import Key, Place, by_gauge, pieces_of
+from sizewright.judge.places import Key, Place, by_gauge
 from sizewright.judge.reading_files import read_readings
 from sizewright.judge.reading_log import ReadingLog
 from sizewright.judge.reading_rows import CHECK, UNDONE, name_and_serial
 from sizewright.judge.values import LENGTHS, ReadingError
 from sizewright.output.rows import Row, rows_of
-from sizewright.plan.model import Plan
+from sizewright.plan.checks import check_of
+from sizewright.plan.model import Plan, PlanLine
 from sizewright.sheet.near import did_you_mean, near
 from sizewright.text.errors import OutputError
 from sizewright.text.numbers import plain
@@ -33,14 +34,13 @@ class Session:
     """The state of one session. `run` goes through the places until something ends it."""
 
     def __init__(
-        self, plan: Plan, crib: Crib, places: Sequence[Place], log: ReadingLog, talk: Talk, *, by: str, order: str,
-        deviation: bool,
-    ) -> None:  # fmt: skip
-        """`log` is open; `by` is who measures; `order` is balloon, instrument or piece."""
+        self, plan: Plan, places: Sequence[Place], log: ReadingLog, talk: Talk, *, by: str, deviation: bool
+    ) -> None:
+        """`places` are in the order in which they are asked for; `log` is open; `by` is who measures."""
         self.talk = talk
-        self._plan, self._crib, self._log, self._by, self._deviation = plan, crib, log, by, deviation
+        self._plan, self._crib, self._log, self._by, self._deviation = plan, plan.crib, log, by, deviation
         self._rows: dict[str, Row] = {row.number: row for row in rows_of(plan)}
-        self._places = ordered(places, order)
+        self._places = places
         self._at = 0
         self._shown: tuple[str, ...] = ()  # the line, limits and instrument that the heading above the prompt tells
         self._instrument = ""
@@ -136,7 +136,7 @@ class Session:
         return True
 
     def _prompt(self, place: Place) -> str:
-        return words.prompt(place, self._rows[place.line.number], pieces_of(self._plan, place.line))
+        return words.prompt(place, self._rows[place.line.number], place.line.pieces)
 
     def _show(self, place: Place) -> None:
         """The heading of a line, once; and what stands at the place already."""
@@ -252,10 +252,15 @@ class Session:
             self.talk.say("no instrument is in use; i NAME tells which", indent="  ")
             return
         tool = self._tool(label)
-        sizes = sizes_for(self._plan, tool, place.line) if tool else []
-        done = check(tool, label, sizes, self.talk, self._put)
+        done = check(self._points(tool, place.line) if tool else (), label, self.talk, self._put)
         said = "failed" if done.failed else "passed" if done.stored else "not done"
         self.talk.say(f"check of {label}: {said}", indent="  ")
+
+    def _points(self, tool: Instrument, line: PlanLine) -> Sequence[CheckPoint]:
+        """The points of `tool` over the sizes it is for in the plan; of `line` alone where it is suggested for none."""
+        numbers = {number for each, lines in self._plan.instruments if each is tool for number in lines}
+        lines = [each for each in self._plan.lines if each.number in numbers] or [line]
+        return check_of(tool, lines).points
 
     def _take(self, typed: str, place: Place) -> None:
         """A value typed at `place`: read, asked about where it is doubtful, stored, and judged."""
@@ -339,23 +344,6 @@ class Session:
         if counts:
             self._stored.append(row)
         return True
-
-
-def ordered(places: Sequence[Place], order: str) -> list[Place]:
-    """The places by balloon as the plan has them, by instrument in the order first needed, or piece after piece."""
-    if order == "piece":
-        return sorted(places, key=lambda place: place.piece)
-    if order == "balloon":
-        return list(places)
-    first: dict[str, int] = {}
-    for at, place in enumerate(places):
-        first.setdefault(_suggested(place), at)
-    return sorted(places, key=lambda place: first[_suggested(place)])
-
-
-def _suggested(place: Place) -> str:
-    tool = place.line.choice.instrument if place.line.choice else None
-    return _labelled(tool) if tool else ""
 
 
 def _labelled(tool: Instrument) -> str:

@@ -39,15 +39,10 @@ class Place:
 def places_of(plan: Plan) -> Iterator[Place]:
     """All the readings that `plan` asks for, piece by piece within a line."""
     for line in plan.lines:
-        for piece in range(1, pieces_of(plan, line) + 1):
+        for piece in range(1, line.pieces + 1):
             for instance in range(1, line.readings_per_piece + 1):
                 for limits in asked(line):
                     yield Place(line, piece, instance, limits)
-
-
-def pieces_of(plan: Plan, line: PlanLine) -> int:
-    """On how many pieces `line` is checked."""
-    return int(getattr(line, "pieces", plan.pieces))
 
 
 def by_gauge(line: PlanLine) -> bool:

@@ -41,8 +41,8 @@ def read_readings(path: Path, plan: Plan, columns: Mapping[str, str] | None = No
     table = read_table(path, columns)
     known = {name: True for name in FIELDS if any(name in row.cells for row in table.rows)}
     reader = RowReader(plan, known)
-    for index, row in enumerate(table.rows):
-        why = _cut_off(table, row, index == len(table.rows) - 1)
+    for row in table.rows:
+        why = _cut_off(table, row)
         if why:
             reader.unreadable.append(Unreadable(row.place, row.text, why))
         else:
@@ -52,7 +52,7 @@ def read_readings(path: Path, plan: Plan, columns: Mapping[str, str] | None = No
     return Readings(tuple(reader.readings), tuple(reader.checks), unreadable, remarks, tuple(reader.undone))
 
 
-def _cut_off(table: Table, row: ReadingRow, last: bool) -> str:
+def _cut_off(table: Table, row: ReadingRow) -> str:
     """Why a row is not whole, or an empty text.
 
     The log's rows are whole or were never accepted. Other programs may leave the last line without its end: there only
@@ -62,5 +62,5 @@ def _cut_off(table: Table, row: ReadingRow, last: bool) -> str:
     if table.heads[: len(HEADS)] == HEADS:
         if row.unheaded or short:
             return _UNFINISHED
-        return _NO_END if last and not table.finished else ""
-    return _NO_END if last and not table.finished and short else ""
+        return _NO_END if row.number == table.torn else ""
+    return _NO_END if row.number == table.torn and short else ""

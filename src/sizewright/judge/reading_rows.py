@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from sizewright.judge.model import CheckReading, Reading, Unreadable
-from sizewright.judge.places import asked, pieces_of
+from sizewright.judge.places import asked
 from sizewright.judge.tables import ReadingRow
 from sizewright.judge.values import ReadingError, read_value, same_unit, unit_word
 from sizewright.plan.model import Plan, PlanLine
@@ -40,7 +40,6 @@ class RowReader:
         self._lines = {line.number: line for line in plan.lines}
         self._seen: Counter[tuple[str, str, str]] = Counter()
         self._serials: dict[str, int] = {}
-        self._beyond: set[str] = set()
 
     def take(self, row: ReadingRow) -> None:
         """Read one row. A row without a value is a reading that is missing, and says nothing."""
@@ -67,7 +66,7 @@ class RowReader:
         if self.undone:
             count = len(self.undone)
             said.append(f"{count} {'row was' if count == 1 else 'rows were'} undone; they are kept in the file")
-        return said + sorted(self._beyond)
+        return said
 
     def _reading(self, row: ReadingRow, undoes: bool) -> None:
         line = self._line(row["balloon"])
@@ -87,7 +86,6 @@ class RowReader:
             raise _UnusableError(
                 f"a value of balloon {line.number} has to tell what was measured; {self._offers(line)}"
             )
-        self._note_beyond(line, piece, instance)
         self.readings.append(
             Reading(
                 line.number, piece, instance, of, row["value"], value, answer, made.unit, _instrument(row), row["by"],
@@ -188,7 +186,7 @@ class RowReader:
         if typed:
             return self._serials.setdefault(typed, len(self._serials) + 1)
         if self._heads.get("piece"):
-            if pieces_of(self._plan, line) == 1:
+            if line.pieces == 1:
                 return 1
             raise _UnusableError("the row does not tell the piece")
         places = 1 if self._heads.get("instance") else max(1, line.readings_per_piece)
@@ -213,19 +211,6 @@ class RowReader:
             )
         self._seen[line.number, of, f"instance {piece}"] += 1
         return self._seen[line.number, of, f"instance {piece}"]
-
-    def _note_beyond(self, line: PlanLine, piece: int, instance: int) -> None:
-        pieces = pieces_of(self._plan, line)
-        if piece > pieces:
-            self._beyond.add(f"balloon {line.number} has readings of pieces beyond the {pieces} that the plan asks for")
-        made = line.characteristic
-        if (
-            line.readings_per_piece
-            and instance > line.readings_per_piece
-            and made is not None
-            and made.count is not None
-        ):
-            self._beyond.add(f"balloon {line.number} has readings beyond its {line.readings_per_piece} a piece")
 
 
 def name_and_serial(text: str) -> tuple[str, str]:

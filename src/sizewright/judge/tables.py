@@ -33,24 +33,26 @@ _COLUMN = re.compile(r'\s*([^=,"]+?)\s*=\s*("[^"]*"|[^,"]*)\s*(?:,|$)')
 class Table:
     """A table of readings: its rows below the header, by column; what cannot be used at all; remarks on the file.
 
-    `heads` are the texts of the header's cells, `finished` tells whether the last line has its end.
+    `heads` are the texts of the header's cells; `torn` is the number of the last line where that has no end, else 0.
     """
 
     heads: tuple[str, ...]
     rows: tuple[ReadingRow, ...]
     unreadable: tuple[Unreadable, ...]
     remarks: tuple[str, ...]
-    finished: bool = True
+    torn: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class ReadingRow:
     """One row: `cells` by our column names, `problems` of its cells, `text` the whole of it for a report.
 
-    `width` is how many cells it has, `unheaded` whether something stands where the header names no column.
+    `number` is its line in the file, `width` is how many cells it has, `unheaded` tells whether something stands where
+    the header names no column.
     """
 
     place: str
+    number: int
     text: str
     cells: Mapping[str, str]
     width: int
@@ -101,14 +103,16 @@ def read_table(path: Path, columns: Mapping[str, str] | None = None) -> Table:
         raise InputError(f"{path.name}: readings are read from {', '.join(_TEXT_FILES)} and .xlsx")
     text, remarks = _text(path)
     rows, faults = csv_rows(text, path, lambda row: _heads_in(row, wanted))
-    finished = text.endswith("\n") or not text
-    last = text.count("\n") + 1
+    torn = 0 if text.endswith("\n") or not text else text.count("\n") + 1
     bad = [
-        Unreadable(_place(path, fault.line), fault.text.strip(), _why(fault.message, fault.line, last, finished))
+        Unreadable(
+            _place(path, fault.line),
+            fault.text.strip(),
+            "the row is not finished: it has no end" if fault.line == torn else fault.message,
+        )
         for fault in faults
     ]
-    finished = finished or any(fault.line == last for fault in faults)
-    return _table(rows, path, wanted, columns or {}, bad, remarks, finished)
+    return _table(rows, path, wanted, columns or {}, bad, remarks, torn)
 
 
 def _text(path: Path) -> tuple[str, tuple[str, ...]]:
@@ -117,10 +121,6 @@ def _text(path: Path) -> tuple[str, tuple[str, ...]]:
     if data.startswith(HEADER.rstrip()):
         return data.decode("utf-8-sig", "replace").replace("\r\n", "\n").replace("\r", "\n"), ()
     return file_text(path)
-
-
-def _why(message: str, line: int, last: int, finished: bool) -> str:
-    return "the row is not finished: it has no end" if line == last and not finished else message
 
 
 def _wanted(columns: Mapping[str, str]) -> dict[str, str]:
@@ -143,7 +143,7 @@ def _table(
     columns: Mapping[str, str],
     bad: Sequence[Unreadable] = (),
     remarks: Sequence[str] = (),
-    finished: bool = True,
+    torn: int = 0,
 ) -> Table:
     rows = [row for row in rows if row.filled]
     at = next((index for index, row in enumerate(rows) if _heads_in(row, wanted)), None)
@@ -161,7 +161,7 @@ def _table(
             raise InputError(f"{path.name} has no column {quoted(head)} for {name}; {hint}")
     guarded = path.suffix.lower() != ".xlsx"
     made = tuple(_row(row, path, heads, where, guarded) for row in rows[at + 1 :])
-    return Table(heads, made, tuple(bad), tuple(remarks), finished)
+    return Table(heads, made, tuple(bad), tuple(remarks), torn)
 
 
 def _row(row: TableRow, path: Path, heads: Sequence[str], where: Mapping[str, int], guarded: bool) -> ReadingRow:
@@ -170,7 +170,7 @@ def _row(row: TableRow, path: Path, heads: Sequence[str], where: Mapping[str, in
     problems = {name: row.cell(index).problem for name, index in where.items() if row.cell(index).problem}
     text = ", ".join(cell.flat.strip() for cell in row.cells).rstrip(", ")
     unheaded = any(index >= len(heads) or not heads[index] for index in row.filled)
-    return ReadingRow(_place(path, row.number), text, cells, len(row.cells), unheaded, problems)
+    return ReadingRow(_place(path, row.number), row.number, text, cells, len(row.cells), unheaded, problems)
 
 
 def _place(path: Path, number: int) -> str:
