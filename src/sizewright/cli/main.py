@@ -34,6 +34,9 @@ a drawing's checklist:
   sizewright plan housing.sheet
   sizewright plan housing.sheet -o housing.docx -o housing.xlsx
 
+its readings, one by one:
+  sizewright take housing.sheet --by "A. Workshop"
+
 `sizewright COMMAND --help` tells more of each command.
 """
 
@@ -41,6 +44,7 @@ a drawing's checklist:
 COMMANDS = {
     "read": ("read", "explain callouts: limits, reasons, how to check"),
     "plan": ("plan", "make a ballooned checklist of a sheet"),
+    "take": ("take", "take the readings of a sheet's plan at a prompt, each on disk before the next"),
     "class": ("class_", "find the tolerance classes that would hold two limits or measured sizes"),
     "restate": ("restate", "write callouts, or a sheet, in the other practice or unit"),
     "notation": ("notation", "list every form that reads, with its meaning"),
