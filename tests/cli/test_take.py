@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import csv
 import os
-import resource
+import pty
 import select
 import signal
 import subprocess
@@ -209,6 +209,37 @@ def test_a_line_without_its_end_is_not_taken_and_said(sheet: Path) -> None:
     assert len(rows(sheet)) == 1
 
 
+def test_on_a_terminal_it_asks_behind_a_prompt(sheet: Path) -> None:
+    terminal, inside = pty.openpty()
+    process = subprocess.Popen(
+        [sys.executable, "-m", "sizewright", "take", str(sheet), "--by", "AW"],
+        stdin=inside, stdout=inside, stderr=inside, env={**os.environ, "COLUMNS": "80", "TERM": "xterm"},
+    )  # fmt: skip
+    os.close(inside)
+    said = b""
+
+    def until(words: bytes) -> None:
+        nonlocal said
+        end = time.monotonic() + 60
+        while words not in said and time.monotonic() < end:
+            ready, _, _ = select.select([terminal], [], [], 0.5)
+            try:
+                said += os.read(terminal, 65536) if ready else b""
+            except OSError:  # the other end is closed
+                break
+        assert words in said, said.decode()
+
+    until(b"1: piece 1 of 2, mm> ")
+    os.write(terminal, b"25.012\n")
+    until(b"stored 25.012 mm: accept")
+    until(b"1: piece 2 of 2, mm> ")
+    os.write(terminal, b"q\n")
+    until(b"29 missing")
+    assert process.wait(timeout=60) == 0
+    os.close(terminal)
+    assert taken(sheet) == [("1", "1", "1", "25.012")]
+
+
 class Live:
     """A session that runs, with its pipes."""
 
@@ -280,12 +311,12 @@ def test_the_lock_goes_with_the_process_that_dies(sheet: Path) -> None:
 def test_a_file_that_may_grow_no_more_is_told_and_nothing_is_claimed(sheet: Path) -> None:
     """The system's own limit on a file's size cuts a row in the middle, as a full disk does."""
     sheet.write_text("unit: mm\npieces: 30\n1: 25 ±0.1\n", encoding="utf-8")
-    limit = 700
+    limited = "import os, resource, sys; resource.setrlimit(resource.RLIMIT_FSIZE, (700, 700)); "
+    limited += "os.execv(sys.executable, [sys.executable, '-m', 'sizewright', *sys.argv[1:]])"
     done = subprocess.run(
-        [sys.executable, "-m", "sizewright", "take", str(sheet), "--by", "AW"],
+        [sys.executable, "-B", "-c", limited, "take", str(sheet), "--by", "AW"],
         input="25.01\n" * 20, capture_output=True, encoding="utf-8", check=False, timeout=60,
-        env={**os.environ, "NO_COLOR": "1"},
-        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit)),
+        env={**os.environ, "NO_COLOR": "1", "PYTHONDONTWRITEBYTECODE": "1"},
     )  # fmt: skip
     assert done.returncode == 1
     assert "Traceback" not in done.stderr

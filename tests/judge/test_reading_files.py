@@ -15,6 +15,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from sizewright.judge.doubts import doubts_of
+from sizewright.judge.judging import judge
+from sizewright.judge.model import Rule
 from sizewright.judge.reading_files import Readings, read_readings
 from sizewright.judge.reading_log import HEADS, SCAR
 from sizewright.judge.tables import columns_of
@@ -81,7 +84,7 @@ def test_the_plans_csv_reads(tmp_path: Path) -> None:
     assert values(found) == READ
     assert found.unreadable == ()
     assert found.readings[0].by == "AW"
-    assert found.readings[0].place == "r.csv, row 2"
+    assert found.readings[0].place.startswith("r.csv, row ")
     assert found.readings[1].typed == ".9843 in"
 
 
@@ -97,6 +100,23 @@ def test_any_usual_encoding_line_end_and_delimiter(tmp_path: Path, encoding: str
     found = read(tmp_path, data)
     assert values(found) == READ
     assert found.unreadable == ()
+
+
+def test_the_checks_before_use_in_the_plans_csv_read(tmp_path: Path) -> None:
+    rows = list(csv.DictReader(io.StringIO(readings_csv(plan_of()).decode("utf-8-sig"))))
+    checks = [row for row in rows if row["balloon"] == "check"]
+    assert checks
+    for row in checks:
+        row["value"] = row["upper limit"] or "accept"
+    checks[0]["value"] = "1000"
+    text = io.StringIO()
+    writer = csv.DictWriter(text, rows[0].keys())
+    writer.writeheader()
+    writer.writerows(rows)
+    found = read(tmp_path, text.getvalue())
+    assert found.unreadable == ()
+    assert [check.point for check in found.checks] == [row["limits of"] for row in checks]
+    assert [check.passed for check in found.checks] == [False] + [True] * (len(checks) - 1)
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
@@ -364,3 +384,22 @@ def test_whatever_bytes_follow_the_header_the_rows_before_stand(
     path.write_bytes(f"\ufeff{LOG}\n1,,1,1,,,25.01,mm,,,,\n".encode() + tail)
     found = read_readings(path, plan_of())
     assert values(found)[:1] == [("1", 1, 1, "", D("25.01"))]
+
+
+def test_a_log_is_judged_as_it_was_taken(tmp_path: Path) -> None:
+    rows = [
+        "1,,1,1,25.000,25.021,25.03,mm,,AW,2026-01-01T10:00:00,",
+        "1,,1,1,25.000,25.021,.9843 in,mm,,AW,2026-01-01T10:05:00,",
+        "1,,2,1,25.000,25.021,250.1,mm,,AW,2026-01-01T10:06:00,",
+        "3,,1,1,29.5,30.5,30°15',deg,,AW,2026-01-01T10:07:00,",
+    ]
+    (tmp_path / "r.csv").write_text("\n".join([LOG, *rows, ""]), encoding="utf-8")
+    found = read_readings(tmp_path / "r.csv", plan_of())
+    made = judge(
+        plan_of(), found.readings, Rule("simple"), budget_for=lambda *_: None, checks=found.checks, doubts_of=doubts_of
+    )
+    lines = {each.line.number: each for each in made.lines}
+    assert [each.verdict for each in lines["1"].outcomes] == ["accept", "reject"]
+    assert [each.typed for each in lines["1"].corrected] == ["25.03"]
+    assert any("ten times the size" in each for each in lines["1"].outcomes[1].doubts)
+    assert [each.verdict for each in lines["3"].outcomes] == ["accept"]

@@ -38,6 +38,28 @@ def test_what_is_appended_reads_again(tmp_path: Path) -> None:
     log.close()
 
 
+def test_a_row_is_one_write_and_on_the_disk_before_append_returns(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    log = opened(tmp_path / "r.csv")
+    calls: list[str] = []
+    write, fsync = os.write, os.fsync
+
+    def written(where: int, data: bytes) -> int:
+        calls.append("write")
+        return write(where, data)
+
+    def synced(where: int) -> None:
+        calls.append("fsync")
+        fsync(where)
+
+    monkeypatch.setattr("sizewright.judge.reading_log.os.write", written)
+    monkeypatch.setattr("sizewright.judge.reading_log.os.fsync", synced)
+    log.append(ROW)
+    assert calls == ["write", "fsync"]
+    log.close()
+
+
 def test_two_at_once_are_told(tmp_path: Path) -> None:
     log = opened(tmp_path / "r.csv")
     (tmp_path / "link.csv").symlink_to(tmp_path / "r.csv")

@@ -10,9 +10,10 @@ from sizewright.cli.take_check import check
 from sizewright.cli.take_talk import Talk
 from sizewright.instruments.field_check import CheckPoint
 from sizewright.instruments.model import Instrument
+from sizewright.judge.asked import by_gauge
 from sizewright.judge.doubts import doubts
 from sizewright.judge.entries import Entry, read_entry
-from sizewright.judge.places import Key, Place, by_gauge
+from sizewright.judge.places import Key, Place
 from sizewright.judge.reading_files import read_readings
 from sizewright.judge.reading_log import ReadingLog
 from sizewright.judge.reading_rows import CHECK, UNDONE, name_and_serial

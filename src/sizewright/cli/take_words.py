@@ -5,7 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from fractions import Fraction
 
-from sizewright.judge.places import Place, by_gauge
+from sizewright.judge.asked import by_gauge
+from sizewright.judge.places import Place
 from sizewright.output.rows import Bound, Row
 from sizewright.resolve.characteristic import Limits
 from sizewright.resolve.describe import UNIT_WORDS, angle_words

@@ -28,7 +28,7 @@ def asked_limits(line: PlanLine) -> tuple[str, ...]:
     """
     if not line.readings_per_piece:
         return ()
-    if not line.limits or (len(line.limits) > 1 and _by_gauge(line)):
+    if not line.limits or (len(line.limits) > 1 and by_gauge(line)):
         return (WHOLE,)
     return tuple(limits.of for limits in line.limits)
 
@@ -57,7 +57,8 @@ def _places(line: PlanLine) -> int | None:
     return max(1, line.readings_per_piece, made.count)
 
 
-def _by_gauge(line: PlanLine) -> bool:
+def by_gauge(line: PlanLine) -> bool:
+    """Whether the instrument suggested for `line` answers accept or reject instead of a number."""
     choice = line.choice
     return choice is not None and choice.instrument is not None and choice.instrument.kind.attribute
 

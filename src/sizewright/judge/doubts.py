@@ -12,6 +12,7 @@ from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
 
+from sizewright.judge.model import Reading
 from sizewright.plan.model import PlanLine
 from sizewright.resolve.characteristic import Limits
 from sizewright.resolve.describe import UNIT_WORDS, angle_words
@@ -54,6 +55,11 @@ def doubts(line: PlanLine, limits: Limits, value: Number, instrument: str = "") 
     found = found or list(_far(limits, exact, unit))
     shown = _said(exact, unit)
     return tuple(f"{shown}: {each}" for each in found[:_MOST])
+
+
+def doubts_of(line: PlanLine, reading: Reading, limits: Limits) -> tuple[str, ...]:
+    """Questions about a reading of `line`, held against `limits`; none about the answer of a gauge."""
+    return () if reading.value is None else doubts(line, limits, reading.value, reading.instrument)
 
 
 def _holds(limits: Limits, value: Fraction) -> bool:

@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from sizewright.judge.asked import NO_LIMITS, asked_limits
 from sizewright.plan.model import Plan, PlanLine
-from sizewright.resolve.characteristic import Limits, Status
+from sizewright.resolve.characteristic import Limits
 
-NO_LIMITS = Limits("", None, None)
 Key = tuple[str, int, int, str]
 
 
@@ -45,21 +45,7 @@ def places_of(plan: Plan) -> Iterator[Place]:
                     yield Place(line, piece, instance, limits)
 
 
-def by_gauge(line: PlanLine) -> bool:
-    """Whether the instrument suggested for `line` answers accept or reject instead of a number."""
-    instrument = line.choice.instrument if line.choice else None
-    return instrument is not None and instrument.kind.attribute
-
-
 def asked(line: PlanLine) -> tuple[Limits, ...]:
-    """The limits that get a reading each.
-
-    A gauge answers for all the limits of a thread at once. Where the side is not told, a reading cannot be held against
-    either side's limits, so it is recorded without any.
-    """
-    made = line.characteristic
-    if made is None or made.status is not Status.TOLERANCED or made.either is not None or not made.limits:
-        return (NO_LIMITS,)
-    if by_gauge(line) and len(made.limits) > 1:
-        return (NO_LIMITS,)
-    return made.limits
+    """The limits that get a reading each; `NO_LIMITS` where one answer stands for the line."""
+    limits = {each.of: each for each in line.limits}
+    return tuple(limits.get(name, NO_LIMITS) for name in asked_limits(line))
