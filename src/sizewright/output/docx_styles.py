@@ -27,8 +27,16 @@ LABEL = "Plan Box Label"
 CHOICE = "Plan Choice"
 WARNING = "Plan Warning"
 ITEM = "Plan Item"
+VERDICT = "Plan Verdict"
+SMALL = "Plan Small"
+SMALL_STRONG = "Plan Small Strong"
+SMALL_NUMBER = "Plan Small Number"
+KEPT = "Plan Kept"
+KEPT_NUMBER = "Plan Kept Number"
+ANNEX = "Plan Annex"
 GRID = "Plan Grid"
 BOXES = "Plan Boxes"
+DENSE = "Plan Dense"
 
 # name: (size in points, bold, alignment, space after in points)
 _PARAGRAPHS: dict[str, tuple[float, bool, ALIGN, float]] = {
@@ -42,8 +50,23 @@ _PARAGRAPHS: dict[str, tuple[float, bool, ALIGN, float]] = {
     CHOICE: (8.5, False, ALIGN.LEFT, 1),
     WARNING: (9.5, True, ALIGN.LEFT, 3),
     ITEM: (9, False, ALIGN.LEFT, 2),
+    VERDICT: (16, True, ALIGN.LEFT, 3),
+    SMALL: (8, False, ALIGN.LEFT, 0),
+    SMALL_STRONG: (8, True, ALIGN.LEFT, 0),
+    SMALL_NUMBER: (8, False, ALIGN.RIGHT, 0),
+    KEPT: (8, False, ALIGN.LEFT, 0),
+    KEPT_NUMBER: (8, False, ALIGN.RIGHT, 0),
+    ANNEX: (12, True, ALIGN.LEFT, 4),
 }
-_KEPT_WITH_NEXT = (HEAD, NUMBER_HEAD, LEGEND)  # no title, legend or head stays behind at the foot of a page
+# KEPT is for short tables that stay on one page with what follows them.
+_KEPT_WITH_NEXT = (
+    HEAD,
+    NUMBER_HEAD,
+    LEGEND,
+    KEPT,
+    KEPT_NUMBER,
+    ANNEX,
+)  # no title, legend or head stays behind at the foot of a page
 _BORDER = '<w:{side} w:val="single" w:sz="{size}" w:space="0" w:color="595959"/>'
 _SIDES = ("top", "left", "bottom", "right", "insideH", "insideV")
 
@@ -61,8 +84,10 @@ def new_document(paper: str) -> DocumentType:
     for name, (size, bold, alignment, after) in _PARAGRAPHS.items():
         _paragraph_style(document, name, size, bold, alignment, after)
     _hanging(document)
+    document.styles[ANNEX].paragraph_format.page_break_before = True
     _table_style(document, GRID, _SIDES, 4, head=True)
     _table_style(document, BOXES, _SIDES, 6, head=False)
+    _table_style(document, DENSE, _SIDES, 4, head=True, pad=12)
     return document
 
 
@@ -110,7 +135,9 @@ def _hanging(document: DocumentType) -> None:
     style.paragraph_format.first_line_indent = Mm(-5)
 
 
-def _table_style(document: DocumentType, name: str, sides: tuple[str, ...], size: int, head: bool) -> None:
+def _table_style(
+    document: DocumentType, name: str, sides: tuple[str, ...], size: int, head: bool, pad: int = 40
+) -> None:
     borders = "".join(_BORDER.format(side=side, size=size) for side in sides)
     first_row = (
         '<w:tblStylePr w:type="firstRow"><w:tcPr><w:shd w:val="clear" w:color="auto" w:fill="E7E7E7"/>'
@@ -123,8 +150,8 @@ def _table_style(document: DocumentType, name: str, sides: tuple[str, ...], size
             f'<w:style {nsdecls("w")} w:type="table" w:customStyle="1" w:styleId="{name.replace(" ", "")}">'
             f'<w:name w:val="{name}"/><w:basedOn w:val="TableNormal"/><w:uiPriority w:val="59"/><w:tblPr>'
             f"<w:tblBorders>{borders}</w:tblBorders><w:tblCellMar>"
-            '<w:top w:w="40" w:type="dxa"/><w:left w:w="70" w:type="dxa"/>'
-            '<w:bottom w:w="40" w:type="dxa"/><w:right w:w="70" w:type="dxa"/>'
+            f'<w:top w:w="{pad}" w:type="dxa"/><w:left w:w="70" w:type="dxa"/>'
+            f'<w:bottom w:w="{pad}" w:type="dxa"/><w:right w:w="70" w:type="dxa"/>'
             f"</w:tblCellMar></w:tblPr>{first_row}</w:style>"
         )
     )

@@ -43,10 +43,15 @@ def table_xml(widths: Sequence[float], head: Sequence[Line], rows: Iterable[Sequ
 
 
 def plain_table_xml(
-    widths: Sequence[float], head: Sequence[Line], columns: Sequence[str], rows: Sequence[Sequence[str]], about: str
+    widths: Sequence[float],
+    head: Sequence[Line],
+    columns: Sequence[str],
+    rows: Sequence[Sequence[str]],
+    about: str,
+    look: str = styles.GRID,
 ) -> str:
     """A table of one text a cell, all of a column in the style that `columns` names: the way for very many rows."""
-    opened = table_open(styles.GRID, widths, about, head=bool(head))
+    opened = table_open(look, widths, about, head=bool(head))
     return f"{opened}{_head(widths, head)}{plain_rows(widths, columns, rows)}</w:tbl>"
 
 
