@@ -39,6 +39,7 @@ _FORM = (
 _SHADE = f'<a:path w="{_W}" h="{_H}" stroke="0">%s</a:path>'
 _STROKES = f'<a:path w="{_W}" h="{_H}" fill="none">%s</a:path>'
 _LINE = '<a:moveTo><a:pt x="%d" y="%d"/></a:moveTo><a:lnTo><a:pt x="%d" y="%d"/></a:lnTo>'
+_TICK = f'<a:moveTo><a:pt x="%d" y="8"/></a:moveTo><a:lnTo><a:pt x="%d" y="{_H - 8}"/></a:lnTo>'
 _AXIS = _LINE % (0, _MIDDLE, _W, _MIDDLE)
 
 
@@ -53,7 +54,7 @@ class Scale:
 
     def place(self, value: Number) -> int:
         """Where `value` stands; it may lie outside the picture."""
-        return round(_LEFT + (_RIGHT - _LEFT) * (float(value) - self.start) / self.span)
+        return int(_LEFT + (_RIGHT - _LEFT) * (float(value) - self.start) / self.span + 0.5)
 
 
 def bar_xml(outcomes: Sequence[Outcome], words: str, identifier: int) -> str:
@@ -118,15 +119,15 @@ def _ticks(outcomes: Sequence[Outcome], scale: Scale) -> Iterable[str]:
     found: dict[int, bool] = {}
     first = outcomes[0].limits
     for each in outcomes:
-        if each.reading.value is None:
-            continue
-        place = _own_place(each, first, scale)
+        place = scale.place(each.reading.value) if each.limits is first else _own_place(each, first, scale)  # type: ignore[arg-type]
+        if not _LEFT + _CLEAR < place < _RIGHT - _CLEAR:
+            place = _clear(each, place)
         found[place] = found.get(place, False) or each.verdict != "accept"
     for place, bad in found.items():
-        if place < 0 or place > _W:
-            yield _arrow(place > 0)
+        if 0 <= place <= _W:
+            yield _TICK % (place, place)
         else:
-            yield _LINE % (place, 8, place, _H - 8)
+            yield _arrow(place > 0)
         if bad:
             middle = min(max(place, 14), _W - 14)
             yield _LINE % (middle - 14, 0, middle + 14, 28)
@@ -135,14 +136,18 @@ def _ticks(outcomes: Sequence[Outcome], scale: Scale) -> Iterable[str]:
 
 def _own_place(outcome: Outcome, first: Limits, scale: Scale) -> int:
     """Where a reading stands between its own limits: a bonus widens what the box stands for, not the box."""
+    value = outcome.reading.value
+    assert value is not None
+    return (scale if outcome.limits == first else _scale((outcome,))).place(value)
+
+
+def _clear(outcome: Outcome, place: int) -> int:
+    """Where a reading near a limit is drawn: outside of it, however little it is outside, and inside if it complies."""
     value, limits = outcome.reading.value, outcome.limits
     assert value is not None
-    if limits is not first and limits != first:
-        scale = _scale((outcome,))
-    place = scale.place(value)
-    if limits.lower is not None and place < _LEFT + _CLEAR and value < limits.lower:
-        return min(place, _LEFT - _CLEAR)  # outside is drawn outside, however little it is
-    if limits.upper is not None and place > _RIGHT - _CLEAR and value > limits.upper:
+    if limits.lower is not None and value < limits.lower:
+        return min(place, _LEFT - _CLEAR)
+    if limits.upper is not None and value > limits.upper:
         return max(place, _RIGHT + _CLEAR)
     return place
 

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
-from types import SimpleNamespace
-from typing import Any
+from typing import IO
+from zipfile import ZIP_DEFLATED, ZipFile
 
 from docx.document import Document as DocumentType
-from docx.opc.pkgwriter import PackageWriter
 
 from sizewright.output import docx_styles as styles
 from sizewright.output.docx_xml import paragraph
 
 HEADING = "Heading 1"
 _BODY = b"<w:body>"
+_LEVEL = 2  # marks that repeat are packed well by the quickest levels too
 
 
 class Body:
@@ -38,9 +38,10 @@ class Body:
         for text in texts:
             self.paragraph(styles.ITEM, f"–\t{text}")
 
-    def xml(self) -> str:
-        """All of it."""
-        return "".join(self._parts)
+    def write(self, file: IO[bytes]) -> None:
+        """Write all of it to `file`, piece by piece: a long document is many megabytes."""
+        for part in self._parts:
+            file.write(part.encode())
 
 
 def file_of(document: DocumentType, body: Body) -> bytes:
@@ -48,15 +49,20 @@ def file_of(document: DocumentType, body: Body) -> bytes:
 
     The body goes into the file as it is: parsing it, only to write it out again, would cost more than making it.
     """
-    package: Any = document.part.package
-    parts: list[Any] = list(package.iter_parts())
-    for part in parts:
-        part.before_marshal()
-    front, opened, section = document.part.blob.partition(_BODY)
-    blob = b"".join((front, opened, body.xml().encode(), section))
-    part = document.part
-    whole = SimpleNamespace(partname=part.partname, content_type=part.content_type, blob=blob, rels=part.rels)
-    stream = io.BytesIO()
-    writer: Any = PackageWriter
-    writer.write(stream, package.rels, [whole if each is part else each for each in parts])
+    frame, stream = io.BytesIO(), io.BytesIO()
+    document.save(frame)
+    name = document.part.partname.membername
+    with ZipFile(frame) as made, ZipFile(stream, "w", ZIP_DEFLATED, compresslevel=_LEVEL) as whole:
+        for entry in made.infolist():
+            with whole.open(entry.filename, "w") as file:
+                front, opened, section = _parted(made.read(entry), entry.filename == name)
+                file.write(front + opened)
+                if opened:
+                    body.write(file)
+                file.write(section)
     return stream.getvalue()
+
+
+def _parted(data: bytes, here: bool) -> tuple[bytes, bytes, bytes]:
+    """`data` around the place of the body, where it is `here`."""
+    return data.partition(_BODY) if here else (data, b"", b"")

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from sizewright.output import docx_styles as styles
-from sizewright.output.docx_xml import paragraph, plain_rows, row, table_open
+from sizewright.output.docx_xml import paragraph, plain_rows, row, row_form, table_open
 
 _BOX_HEIGHT = 9.0
 
@@ -20,15 +20,8 @@ class Boxes:
     width: float
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn:
-    """What is XML already, a paragraph with a picture."""
-
-    xml: str
-
-
 Line = tuple[str, str]  # style, text
-Cell = Sequence[Line | Boxes | Drawn]
+Cell = Sequence[Line | Boxes]
 
 
 def table_xml(widths: Sequence[float], head: Sequence[Line], rows: Iterable[Sequence[Cell]], about: str) -> str:
@@ -37,8 +30,14 @@ def table_xml(widths: Sequence[float], head: Sequence[Line], rows: Iterable[Sequ
     A `head` is repeated on every page (an empty one leaves it out); no row is split over two pages. `about` is the
     text for people who cannot see the table.
     """
+    return drawn_table_xml(widths, head, ([_cell(cell) for cell in cells] for cells in rows), about)
+
+
+def drawn_table_xml(widths: Sequence[float], head: Sequence[Line], rows: Iterable[Sequence[str]], about: str) -> str:
+    """The same of cells that are XML already."""
+    form = row_form(tuple(widths))
     made = [table_open(styles.GRID, widths, about, head=bool(head)), _head(widths, head)]
-    made += [row(widths, [_cell(cell) for cell in cells]) for cells in rows]
+    made += [form % tuple(cells) for cells in rows]
     return "".join([*made, "</w:tbl>"])
 
 
@@ -52,7 +51,7 @@ def plain_table_xml(
 ) -> str:
     """A table of one text a cell, all of a column in the style that `columns` names: the way for very many rows."""
     opened = table_open(look, widths, about, head=bool(head))
-    return f"{opened}{_head(widths, head)}{plain_rows(widths, columns, rows)}</w:tbl>"
+    return f"{opened}{_head(widths, head)}{plain_rows(columns, rows)}</w:tbl>"
 
 
 def box_grid_xml(boxes: Boxes) -> str:
@@ -79,7 +78,7 @@ def _cell(cell: Cell) -> str:
     return "".join(parts)
 
 
-def _part(part: Line | Boxes | Drawn) -> str:
+def _part(part: Line | Boxes) -> str:
     if isinstance(part, Boxes):
         return box_grid_xml(part)
-    return part.xml if isinstance(part, Drawn) else paragraph(*part)
+    return paragraph(*part)

@@ -14,6 +14,7 @@ from itertools import chain
 _TWIPS_PER_MM = 1440 / 25.4
 _CLOSE = "</w:t></w:r></w:p>"
 _BREAK = '</w:t><w:br/><w:t xml:space="preserve">'
+_TOGETHER = 200  # rows
 _MARK = "\x1f"  # parts texts while they are escaped together; no visible text holds it
 
 
@@ -36,8 +37,9 @@ def attribute(text: str) -> str:
 
 @cache
 def style_id(style: str) -> str:
-    """The identifier of a style in the file."""
-    return style.replace(" ", "")
+    """The identifier of a style in the file: initials, as it stands in every paragraph of a long table."""
+    first, _, rest = style.partition(" ")
+    return "".join(word[:2] for word in rest.split()) if first == "Plan" else style.replace(" ", "")
 
 
 @cache
@@ -67,10 +69,21 @@ def table_open(style: str, widths: Sequence[float], about: str = "", head: bool 
     )
 
 
+def paragraphs(style: str, texts: Iterable[str]) -> str:
+    """A paragraph for each text."""
+    opened = _open(style)
+    return f"{opened}{escaped(_MARK.join(texts)).replace(_MARK, _CLOSE + opened)}{_CLOSE}"
+
+
 def row(widths: Sequence[float], cells: Iterable[str], height: float = 0, head: bool = False, after: int = 0) -> str:
     """A row that no page splits; `cells` are XML. A `head` is repeated on every page; `after` columns are left out."""
-    made = "".join(f"{_cell_open(width)}{cell}</w:tc>" for width, cell in zip(widths, cells, strict=True))
-    return f"{_row_open(height, head, after)}{made}</w:tr>"
+    return row_form(tuple(widths), height, head, after) % tuple(cells)
+
+
+@cache
+def row_form(widths: tuple[float, ...], height: float = 0, head: bool = False, after: int = 0) -> str:
+    """A row with a `%s` for the XML of each of its cells."""
+    return f"{_row_open(height, head, after)}{''.join(f'{_cell_open(width)}%s</w:tc>' for width in widths)}</w:tr>"
 
 
 @cache
@@ -85,15 +98,24 @@ def _row_open(height: float, head: bool, after: int) -> str:
     return f"<w:tr><w:trPr>{left_out}<w:cantSplit/>{tall}{'<w:tblHeader/>' if head else ''}</w:trPr>"
 
 
-def plain_rows(widths: Sequence[float], columns: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+@cache
+def _plain_open(style: str) -> str:
+    # No width, as the table's grid has it, and no space preserved: a long table is mostly its marks.
+    return f'<w:tc><w:p><w:pPr><w:pStyle w:val="{style_id(style)}"/></w:pPr><w:r><w:t>'
+
+
+def plain_rows(columns: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     """Rows of one text a cell, all of a column in one style: `columns` names the styles.
 
     All texts are escaped at once and put into the rows at once.
     """
     if not rows:
         return ""
-    cells = "".join(
-        f"{_cell_open(width)}{_open(style)}%s{_CLOSE}</w:tc>" for width, style in zip(widths, columns, strict=True)
-    )
-    texts = escaped(_MARK.join(chain.from_iterable(rows))).split(_MARK)
-    return f"{_row_open(0, False, 0)}{cells}</w:tr>" * len(rows) % tuple(texts)
+    cells = "".join([f"{_plain_open(style)}%s{_CLOSE}</w:tc>" for style in columns])
+    form = f"{_row_open(0, False, 0)}{cells}</w:tr>"
+    made = []
+    for start in range(0, len(rows), _TOGETHER):
+        chunk = rows[start : start + _TOGETHER]
+        texts = escaped(_MARK.join(chain.from_iterable(chunk))).split(_MARK)
+        made.append(form * len(chunk) % tuple(texts))
+    return "".join(made)

@@ -45,13 +45,13 @@ def add_annex(body: Body, judgement: Judgement, rows: Sequence[ReportRow], width
     if statistics.rows:
         body.paragraph(style, f"{title}statistics")
         body.paragraph(styles.LEGEND, _STATISTICS_LEGEND)
-        add_grid(body, statistics.trimmed(), width)
+        add_grid(body, statistics.trimmed(), width, look=styles.DENSE)
         style = HEADING
     _budgets(body, rows, width, style, title)
     readings = readings_grid(rows)
     if readings.rows:
         body.paragraph(HEADING, f"{title}readings as taken")
-        add_grid(body, readings.trimmed(), width)
+        add_grid(body, readings.trimmed(), width, look=styles.DENSE)
 
 
 def _budgets(body: Body, rows: Sequence[ReportRow], width: float, style: str, title: str) -> None:
@@ -63,15 +63,15 @@ def _budgets(body: Body, rows: Sequence[ReportRow], width: float, style: str, ti
     for budget, numbers in budgets:
         body.paragraph(styles.LEGEND, budget_title(budget, numbers))
         add_grid(body, terms_grid(budget), width, kept=True)
-        body.paragraph(styles.WARNING, budget_sum(budget))
+        body.paragraph(styles.SUM, budget_sum(budget))
         body.items("", [visible(remark) for remark in budget.remarks])
 
 
-def add_grid(body: Body, grid: Grid, width: float, kept: bool = False) -> None:
+def add_grid(body: Body, grid: Grid, width: float, kept: bool = False, look: str = styles.GRID) -> None:
     """Append a table of texts `width` mm wide; a `kept` one stays on one page with what follows."""
     whole = sum(field.share for field in grid.fields)
     widths = [width * field.share / whole for field in grid.fields]
     head = [(styles.NUMBER_HEAD if field.number else styles.HEAD, field.head) for field in grid.fields]
     text, number = (styles.KEPT, styles.KEPT_NUMBER) if kept else (styles.SMALL, styles.SMALL_NUMBER)
     columns = [number if field.number else text for field in grid.fields]
-    body.add(plain_table_xml(widths, head, columns, grid.rows, grid.about))
+    body.add(plain_table_xml(widths, head, columns, grid.rows, grid.about, look))

@@ -68,8 +68,11 @@ def counts(judgement: Judgement) -> tuple[tuple[str, str], ...]:
     if judgement.unreadable:
         of_readings.append(f"{len(judgement.unreadable)} unreadable")
     return (
-        ("lines", f"{len(judgement.lines)}: {', '.join(of_lines)}" if of_lines else "none"),
-        ("readings", f"{sum(outcomes.values())} of {asked} asked for: {', '.join(of_readings)}" if asked else "none"),
+        ("lines", f"{', '.join(of_lines)} ({len(judgement.lines)} in all)" if of_lines else "none"),
+        (
+            "readings",
+            f"{', '.join(of_readings)} ({sum(outcomes.values())} of {asked} asked for)" if of_readings else "none",
+        ),
     )
 
 
@@ -143,7 +146,8 @@ def _doubts(rows: Iterable[ReportRow]) -> Iterator[str]:
                 tainted.append((row.number, one_line(outcome.tainted)))
             for doubt in outcome.doubts:
                 yield f"{row.number}, {place_words(outcome)} {each.value}: {one_line(doubt)}"
-    yield from (f"lines {note.sentence()}" for note in gathered(tainted))
+    for note in gathered(tainted):
+        yield f"{'line' if len(note.numbers) == 1 else 'lines'} {note.sentence()}"
 
 
 def _instruments(uses: Iterable[InstrumentUse]) -> Iterator[str]:
@@ -153,7 +157,8 @@ def _instruments(uses: Iterable[InstrumentUse]) -> Iterator[str]:
             says.append("not in the crib: nothing is known of its errors")
         if says:
             serial = f", serial {one_line(use.serial)}" if use.serial else ""
-            yield f"{one_line(use.name) or 'no name'}{serial}: {'; '.join(says)} (lines {', '.join(use.lines)})"
+            lines = f"{'line' if len(use.lines) == 1 else 'lines'} {one_line(', '.join(use.lines))}"
+            yield f"{one_line(use.name) or 'no name'}{serial}: {'; '.join(says)} ({lines})"
 
 
 def report_remarks(judgement: Judgement) -> tuple[str, ...]:

@@ -17,6 +17,7 @@ from sizewright.resolve.describe import angle_words, unit_shown, with_unit
 from sizewright.text.numbers import Number, plain
 
 _LONG = 8  # an angle of more figures than this is said in minutes
+_FIRST, _ONE, _NEARLY_ALL, _LAST = Decimal("0.01"), Decimal(1), Decimal(99), Decimal("99.99")  # %
 STANDING_WORDS = {
     "accept": "accept",
     "reject": "REJECT",
@@ -86,14 +87,13 @@ def value_words(outcome: Outcome) -> str:
 def percent(probability: Decimal) -> str:
     """A probability as people say it: never rounded up to 100 % or down to nothing."""
     hundredths = probability * 100
+    if _ONE < hundredths < _NEARLY_ALL:
+        return f"{hundredths:.1f} %"
     if hundredths <= 0 or hundredths >= 100:
-        return f"{plain(hundredths.quantize(Decimal(1)))} %"
-    if hundredths > Decimal("99.99"):
-        return "> 99.99 %"
-    if hundredths < Decimal("0.01"):
-        return "< 0.01 %"
-    step = Decimal("0.01") if hundredths < 1 or hundredths > 99 else Decimal("0.1")
-    return f"{plain(hundredths.quantize(step))} %"
+        return f"{hundredths:.0f} %"
+    if hundredths > _LAST or hundredths < _FIRST:
+        return "> 99.99 %" if hundredths > _LAST else "< 0.01 %"
+    return f"{hundredths:.2f} %"
 
 
 def narrower(acceptance: Limits, limits: Limits) -> bool:
@@ -145,10 +145,12 @@ def _acceptance(outcomes: Sequence[Outcome]) -> tuple[Bound, ...]:
 
 
 def _taken(outcome: Outcome) -> Taken:
+    reading = outcome.reading
+    value = plain(reading.value) if type(reading.value) is Decimal else value_words(outcome)
     mark: str = "" if outcome.verdict == "accept" else outcome.verdict
     if outcome.tainted or outcome.doubts:
         mark = f"{mark}, in doubt" if mark else "in doubt"
-    return Taken(outcome, outcome.reading.of, value_words(outcome), mark)
+    return Taken(outcome, reading.of, value, mark)
 
 
 def _instruments(judged: LineJudgement) -> str:

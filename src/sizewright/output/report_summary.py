@@ -22,8 +22,8 @@ from sizewright.output.report_rows import ReportRow, least_and_greatest, limits_
 from sizewright.output.safe import one_line
 
 _HEIGHTS = {"A4": 184.0, "Letter": 189.0}  # mm between the margins
-_TITLE, _VERDICT, _SIGNATURES, _SPARE = 11.0, 8.5, 22.0, 7.0
-_LINE, _ITEM, _ROW = 4.4, 4.6, 4.7  # a line of text, an item, a row of a dense table
+_TITLE, _VERDICT, _SIGNATURES, _GAP, _SPARE = 10.0, 10.0, 19.0, 2.8, 6.0
+_LINE, _ITEM, _ROW = 4.0, 4.6, 4.05  # a line of text, an item, a row of a dense table
 _DIGIT, _LETTER, _LETTER_9 = 1.6, 1.78, 1.95  # mm a character takes at most on the average, in 8 and 9 points
 _PAD = 3.2
 _MOST_ENTRIES, _PAIRS_ACROSS, _MOST_INSTRUMENTS, _MOST_GROUPS = 12, 4, 8, 6
@@ -58,7 +58,7 @@ def add_summary(
     body: Body, judgement: Judgement, rows: Sequence[ReportRow], width: float, paper: str, alone: bool
 ) -> None:
     """Append the summary; with `alone` nothing comes after it, and it says what it leaves out."""
-    used = _TITLE + _VERDICT + _SIGNATURES + _SPARE
+    used = _TITLE + _VERDICT + _SIGNATURES + 2 * _GAP + _SPARE
     used += _add_title(body, judgement, width)
     body.paragraph(styles.VERDICT, verdict_words(judgement))
     front = _front(judgement, rows, alone)
@@ -69,6 +69,7 @@ def add_summary(
     uses = judgement.instruments
     used += sum(_item_height(text, width) for text in back) + _instruments_height(uses)
     _add_entries(body, rows, width, _HEIGHTS[paper] - used - _ITEM, alone)
+    body.paragraph(styles.LABEL, "")
     body.items("", [f"rule: {text}" if not place else text for place, text in enumerate(back)])
     _add_instruments(body, uses, width)
     add_signatures(body, width)
@@ -138,7 +139,7 @@ def _entries(rows: Sequence[ReportRow]) -> Iterator[Entry]:
         limits = {bound.of: limits_words(bound, row.unit) for bound in row.limits}
         found = list(least_and_greatest(row)) or [("", "", "")]
         for of, least, greatest in found:
-            said = limits.get(of) or ("; ".join(limits.values()) if len(limits) == 1 else "")
+            said = limits.get(of) or ("; ".join(limits.values()) if len(limits) == 1 else "by gauge")
             requirement = f"{one_line(row.requirement)}, {of}" if of else one_line(row.requirement)
             yield Entry(row.number, requirement, said, least, greatest, row.verdict)
 
