@@ -184,9 +184,14 @@ def figures(value: Decimal, count: int = _FIGURES) -> str:
 
 def budget_title(budget: Budget, numbers: Sequence[str]) -> str:
     """What a budget is for: `digital caliper, size, for lines 1, 3`."""
-    of = f", {visible(budget.of)}" if budget.of else ""
     lines = "line" if len(numbers) == 1 else "lines"
-    return f"{visible(budget.instrument) or 'instrument not named'}{of}, for {lines} {', '.join(numbers)}"
+    return f"{budget_name(budget)}, for {lines} {', '.join(numbers)}"
+
+
+def budget_name(budget: Budget) -> str:
+    """Instrument and what is measured: `digital caliper, size`."""
+    of = f", {visible(budget.of)}" if budget.of else ""
+    return f"{visible(budget.instrument) or 'instrument not named'}{of}"
 
 
 def budget_sum(budget: Budget) -> str:
