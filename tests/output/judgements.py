@@ -33,6 +33,8 @@ from sizewright.resolve.characteristic import Limits, Status
 from sizewright.sheet.read import read_sheet
 from sizewright.text.numbers import Number, plain
 
+from .plans import ACTING, INJECTIONS, hostile
+
 D = Decimal
 SAMPLES = Path(__file__).resolve().parents[2] / "samples"
 SIMPLE = Rule("simple")
@@ -42,12 +44,12 @@ SIMPLE_WORDS = (
     "rejected. The uncertainty of measurement is stated and not taken off.",
 )
 GUARDED_WORDS = (
-    "Guarded acceptance (ISO 14253-1:2013): each limit is moved inwards by the expanded uncertainty, coverage factor 2.",
+    "Guarded acceptance (ISO 14253-1:2013): each limit is moved inwards by the expanded uncertainty (k = 2).",
     "A reading within the acceptance zone is accepted; one outside the limits by more than the guard band is rejected; "
     "one between is undecided.",
 )
 Typed = Callable[[PlanLine, int, int, Limits], str | None]  # line, piece, instance, limits: what is typed
-_CENT = D("0.01")
+_CENT, _NO = D("0.01"), D(0)
 
 
 @cache
@@ -93,8 +95,10 @@ def budget_of(unit: str, of: str, instrument: str, expanded: str = "0.004") -> B
         Term("temperature of the part", D("2"), "K", "arcsine", D("1.414"), D("0.0000115"), half * D("0.2"), None,
              "title block: 20 °C ±2 K"),
     )  # fmt: skip
-    given: dict[str, Any] = {"unit": unit, "of": of, "instrument": instrument, "terms": terms, "combined": half, "dof": 61,
-                             "factor": D("2.00"), "bias": D(0), "unrounded": D(expanded), "expanded": D(expanded)}  # fmt: skip
+    given: dict[str, Any] = {
+        "unit": unit, "of": of, "instrument": instrument, "terms": terms, "combined": half, "dof": 61,
+        "factor": D("2.00"), "bias": D(0), "unrounded": D(expanded), "expanded": D(expanded),
+    }  # fmt: skip
     return Budget(**{each.name: given[each.name] for each in fields(Budget) if each.name in given})
 
 
@@ -137,7 +141,7 @@ def with_troubles(given: Judgement) -> Judgement:
         "digital caliper 150", "DC-7", "2025-01-31", ("1", "3"),
         checks=(
             CheckReading("digital caliper 150", "DC-7", "zero", D("-0.01"), D("0.01"), "mm", "0.00", True, "A. Turner"),
-            CheckReading("digital caliper 150", "DC-7", "50", D("49.97"), D("50.03"), "mm", "50.06", False, "A. Turner"),
+            CheckReading("digital caliper 150", "DC-7", "50", D("49.97"), D("50.03"), "mm", "50.06", False, "B. Filer"),
         ),
         overdue="due 2025-01-31, used 2026-11-20", failed="point 50 read 50.06, outside 49.97 to 50.03",
     )  # fmt: skip
@@ -183,7 +187,7 @@ def _line(line: PlanLine, plan: Plan, typed: Typed, rule: Rule, expanded: str) -
 
 
 def outcome_of(
-    reading: Reading, limits: Limits, rule: Rule = SIMPLE, expanded: Decimal = D(0), bonus: Number | None = None
+    reading: Reading, limits: Limits, rule: Rule = SIMPLE, expanded: Decimal = _NO, bonus: Number | None = None
 ) -> Outcome:
     """A reading held against `limits`."""
     if reading.value is None:
@@ -240,3 +244,46 @@ def _uses(lines: Sequence[LineJudgement]) -> Iterator[InstrumentUse]:
     for count, (name, numbers) in enumerate(used.items(), start=1):
         check = CheckReading(name, f"S-{count:02}", "zero", D("-0.01"), D("0.01"), "mm", "0.00", True, "A. Turner")
         yield InstrumentUse(name, f"S-{count:02}", "2027-03-01", tuple(numbers), (check,))
+
+
+def hostile_judgement() -> Judgement:
+    """Typed texts that want to be more than text, in every field that holds text."""
+    texts = (*INJECTIONS, ACTING)
+    given = with_troubles(judged(hostile(), lambda line, *_: "1.5" if line.balloon % 2 else "2.5"))
+    lines = tuple(_hostile_line(each, text) for each, text in zip(given.lines, texts, strict=True))
+    uses = tuple(
+        InstrumentUse(
+            text, text, text, (text,), (CheckReading(text, text, text, None, None, text, text, None, text, text),),
+            text, text, True,
+        )
+        for text in texts
+    )  # fmt: skip
+    return replace(
+        given,
+        lines=lines,
+        why=ACTING,
+        rule_words=texts,
+        instruments=uses,
+        unreadable=tuple(Unreadable(text, text, text) for text in texts),
+        remarks=texts,
+        sources=texts,
+    )
+
+
+def _hostile_line(judged_line: LineJudgement, text: str) -> LineJudgement:
+    typed = {"typed": text, "instrument": text, "by": text, "when": text, "note": text, "place": text}
+    outcomes = tuple(
+        replace(each, reading=replace(each.reading, **typed), why=text, tainted=text, doubts=(text,))  # type: ignore[arg-type]
+        for each in judged_line.outcomes
+    )
+    unread = replace(outcomes[0], reading=replace(outcomes[0].reading, value=None), verdict="undecided")
+    old = tuple(each.reading for each in outcomes)
+    budget = budget_of("mm", text, text)
+    terms = tuple(replace(term, name=text, source=text) for term in budget.terms)
+    statistics = tuple(
+        replace(each, capability=Capability(None, D(1), D(0), D(2), text)) for each in judged_line.statistics
+    )
+    return replace(
+        judged_line, outcomes=(*outcomes, unread), why=text, corrected=old, statistics=statistics,
+        budget=replace(budget, terms=terms, remarks=(text,)),
+    )  # fmt: skip

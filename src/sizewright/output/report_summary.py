@@ -16,7 +16,7 @@ from sizewright.output import docx_styles as styles
 from sizewright.output.docx_body import Body
 from sizewright.output.docx_frame import add_signatures
 from sizewright.output.docx_tables import plain_table_xml
-from sizewright.output.front import title_block
+from sizewright.output.front import heading, title_block
 from sizewright.output.report_front import attention, counts, piece_words, verdict_words
 from sizewright.output.report_rows import ReportRow, least_and_greatest, limits_words
 from sizewright.output.safe import one_line
@@ -26,6 +26,8 @@ _TITLE, _VERDICT, _SIGNATURES, _GAP, _SPARE = 10.0, 10.0, 19.0, 2.8, 6.0
 _LINE, _ITEM, _ROW = 4.0, 4.6, 4.05  # a line of text, an item, a row of a dense table
 _DIGIT, _LETTER, _LETTER_9 = 1.6, 1.78, 1.95  # mm a character takes at most on the average, in 8 and 9 points
 _PAD = 3.2
+_TITLE_LETTER, _TITLE_LINE = 4.0, 8.0
+_MOST_FRONT, _MOST_BACK = 11, 7  # lines of text
 _MOST_ENTRIES, _PAIRS_ACROSS, _MOST_INSTRUMENTS, _MOST_GROUPS = 12, 4, 8, 6
 _LEAST_REQUIREMENT = 24.0
 _GOOD = ("accept", "no verdict")
@@ -58,19 +60,20 @@ def add_summary(
     body: Body, judgement: Judgement, rows: Sequence[ReportRow], width: float, paper: str, alone: bool
 ) -> None:
     """Append the summary; with `alone` nothing comes after it, and it says what it leaves out."""
-    used = _TITLE + _VERDICT + _SIGNATURES + 2 * _GAP + _SPARE
+    used = _title_height(judgement, width) + _VERDICT + _SIGNATURES + 2 * _GAP + _SPARE
     used += _add_title(body, judgement, width)
     body.paragraph(styles.VERDICT, verdict_words(judgement))
-    front = _front(judgement, rows, alone)
+    front = _as_much(_front(judgement, rows, alone), _MOST_FRONT, width)
     used += _add_items(body, front, width)
     back = [one_line(text) for text in judgement.rule_words]
     if alone and judgement.plan.cautions:
         back.append(one_line(judgement.plan.cautions[0]))
+    back = _as_much([f"rule: {text}" if not place else text for place, text in enumerate(back)], _MOST_BACK, width)
     uses = judgement.instruments
     used += sum(_item_height(text, width) for text in back) + _instruments_height(uses)
     _add_entries(body, rows, width, _HEIGHTS[paper] - used - _ITEM, alone)
     body.paragraph(styles.LABEL, "")
-    body.items("", [f"rule: {text}" if not place else text for place, text in enumerate(back)])
+    body.items("", back)
     _add_instruments(body, uses, width)
     add_signatures(body, width)
 
@@ -101,6 +104,24 @@ def _add_title(body: Body, judgement: Judgement, width: float) -> float:
 def _add_items(body: Body, texts: Sequence[str], width: float) -> float:
     body.items("", texts)
     return sum(_item_height(text, width) for text in texts)
+
+
+def _as_much(texts: Sequence[str], lines: int, width: float) -> list[str]:
+    """Of `texts` as much as so many lines hold; what is cut off leaves a mark."""
+    kept: list[str] = []
+    across = int((width - 8) / _LETTER_9)
+    for text in texts:
+        if lines < 1:
+            kept[-1] = f"{kept[-1][: across - 1].rstrip()}…" if not kept[-1].endswith("…") else kept[-1]
+            break
+        kept.append(text if len(text) <= lines * across else f"{text[: lines * across - 1].rstrip()}…")
+        lines -= math.ceil(len(text) / across)
+    return kept
+
+
+def _title_height(judgement: Judgement, width: float) -> float:
+    letters = len(f"Inspection report: {heading(judgement.plan)}")
+    return _TITLE + _TITLE_LINE * (math.ceil(letters * _TITLE_LETTER / width) - 1)
 
 
 def _item_height(text: str, width: float) -> float:

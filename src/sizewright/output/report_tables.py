@@ -232,7 +232,9 @@ def check_words(check: CheckReading) -> str:
     asked = f" ({' '.join(bounds)} asked)" if bounds else ""
     by = f", by {one_line(check.by)}" if check.by else ""
     when = f", {one_line(check.when)}" if check.when else ""
-    return f"{one_line(check.point)}: {with_unit(one_line(check.typed), check.unit)}, {result}{asked}{by}{when}"
+    return (
+        f"{one_line(check.point)}: {with_unit(one_line(check.typed), one_line(check.unit))}, {result}{asked}{by}{when}"
+    )
 
 
 def corrected_grid(judgement: Judgement) -> Grid:

@@ -33,7 +33,7 @@ def print_report(judgement: Judgement, console: Console | None = None) -> None:
     pieces = [("pieces", piece_words(judgement))] if judgement.pieces else []
     show(console, pairs([*counts(judgement), *pieces]))
     for title, texts in attention(judgement, rows):
-        notes(console, title, texts)
+        notes(console, title[:1].lower() + title[1:], texts)
     notes(console, "decision rule", [visible(text) for text in judgement.rule_words])
     say(console, Text("lines", style="bold"))
     show(console, _table(rows, console.width))
