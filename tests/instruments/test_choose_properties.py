@@ -76,7 +76,7 @@ def test_choosing_never_raises_and_always_gives_a_reason(characteristic: Charact
 @settings(max_examples=250, deadline=None)
 @given(sane())
 def test_the_chosen_instrument_reaches_and_covers(characteristic: Characteristic) -> None:
-    ask = demand(characteristic, SHARE)
+    ask = demand(characteristic)
     features = needs(characteristic).features
     for one, *partners in _ones(choose(characteristic, default_crib())):
         assert any(feature in one.kind.reaches and one.unit in units_of(feature) for feature in features)
@@ -93,7 +93,7 @@ def test_a_choice_that_does_not_fall_short_is_fine_enough(characteristic: Charac
     found = choose(characteristic, default_crib())
     if found.falls_short or found.instrument is None:
         return
-    ask = demand(characteristic, SHARE)
+    ask = demand(characteristic)
     assert ask.tolerance is not None
     assert ask.resolution is not None
     assert Fraction(ask.resolution) == Fraction(ask.tolerance) * Fraction(SHARE)

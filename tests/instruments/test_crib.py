@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -171,3 +172,30 @@ def test_the_default_crib_loads_and_is_sound() -> None:
         assert made.due is None
     assert {made.unit for made in crib.instruments} == {"mm", "inch", "deg", "um", "uin"}
     assert set(kinds()) - {made.kind.name for made in crib.instruments} == {"coordinate measuring machine"}
+
+
+# keys, fault
+NEW_KEYS = [
+    ("repeatability = {spread = 0.002, readings = 1}", "repeatability: the standard deviation of at least 2"),
+    ("repeatability = 0.002", "repeatability: the standard deviation of at least 2"),
+    ("repeatability = {spred = 0.002, readings = 5}", "spred: no such key; near: spread"),
+    ('material = "unobtainium"', "material: a material of the table of expansion"),
+]
+
+
+@pytest.mark.parametrize(("line", "fault"), NEW_KEYS)
+def test_spread_and_material_are_checked(line: str, fault: str) -> None:
+    with pytest.raises(CribError, match=re.escape(fault)):
+        parse_crib(f'[[instrument]]\nkind="digital caliper"\nrange=[0,150]\nunit="mm"\nresolution=0.01\n{line}\n')
+
+
+def test_spread_and_material_are_read() -> None:
+    text = (
+        '[[instrument]]\nkind="digital caliper"\nrange=[0,6]\nunit="inch"\nresolution=0.0005\n'
+        'material="stainless 303"\n'
+    )
+    (one,) = parse_crib(text + "repeatability = {spread = 0.0004, readings = 12}\n").instruments
+    assert one.repeatability is not None
+    assert (one.repeatability.spread, one.repeatability.readings) == (Decimal("0.0004"), 12)
+    assert one.material is not None
+    assert one.material.material == "stainless 303 / 304 (austenitic)"

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import fields, replace
+from dataclasses import replace
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
-from typing import Any
 
 from sizewright.instruments.budget_model import Budget, Term
 from sizewright.instruments.crib import default_crib
@@ -56,7 +55,9 @@ _CENT, _NO = D("0.01"), D(0)
 def sample_plan(name: str, pieces: int | None = None) -> Plan:
     """The plan of a sheet that ships as a sample, with the crib that ships."""
     plan = build_plan(read_sheet(SAMPLES / f"{name}.sheet"), default_crib())
-    return plan if pieces is None else replace(plan, pieces=pieces)
+    if pieces is None:
+        return plan
+    return replace(plan, pieces=pieces, lines=tuple(replace(line, pieces=pieces) for line in plan.lines))
 
 
 def inside(line: PlanLine, piece: int, instance: int, limits: Limits) -> str:
@@ -95,18 +96,14 @@ def budget_of(unit: str, of: str, instrument: str, expanded: str = "0.004") -> B
         Term("temperature of the part", D("2"), "K", "arcsine", D("1.414"), D("0.0000115"), half * D("0.2"), None,
              "title block: 20 °C ±2 K"),
     )  # fmt: skip
-    given: dict[str, Any] = {
-        "unit": unit, "of": of, "instrument": instrument, "terms": terms, "combined": half, "dof": 61,
-        "factor": D("2.00"), "bias": D(0), "unrounded": D(expanded), "expanded": D(expanded),
-    }  # fmt: skip
-    return Budget(**{each.name: given[each.name] for each in fields(Budget) if each.name in given})
+    return Budget(unit, of, instrument, terms, half, 61, D("2.00"), D(0), D(expanded), D(expanded))
 
 
 def judged(
     plan: Plan, typed: Typed = inside, rule: Rule = SIMPLE, expanded: str = "0.004", words: Sequence[str] = ()
 ) -> Judgement:
     """`plan` with a reading in every place it asks for, as `typed` says (None: missing)."""
-    lines = tuple(_line(line, plan, typed, rule, expanded) for line in plan.lines)
+    lines = tuple(_line(line, typed, rule, expanded) for line in plan.lines)
     standing = _worst([each.standing for each in lines])
     return Judgement(
         plan=plan,
@@ -154,7 +151,7 @@ def with_troubles(given: Judgement) -> Judgement:
     )
 
 
-def _line(line: PlanLine, plan: Plan, typed: Typed, rule: Rule, expanded: str) -> LineJudgement:
+def _line(line: PlanLine, typed: Typed, rule: Rule, expanded: str) -> LineJudgement:
     made, tool = line.characteristic, line.choice.instrument if line.choice else None
     if made is None:
         return LineJudgement(line, "no verdict", f"not read: {line.unread}")
@@ -164,7 +161,7 @@ def _line(line: PlanLine, plan: Plan, typed: Typed, rule: Rule, expanded: str) -
     name, gauge = tool.name if tool else "", tool is not None and tool.kind.attribute
     outcomes: list[Outcome] = []
     missing = 0
-    for piece in range(1, getattr(line, "pieces", plan.pieces) + 1):
+    for piece in range(1, line.pieces + 1):
         for instance in range(1, line.readings_per_piece + 1):
             for limits in (Limits("", None, None),) if gauge else line.limits:
                 text = "accept" if gauge else typed(line, piece, instance, limits)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -141,7 +142,7 @@ def plan_of(
         title=given,
         unit=unit,
         pieces=pieces,
-        lines=lines,
+        lines=tuple(replace(each, pieces=pieces) for each in lines),
         instruments=tuple((needed[name], numbers) for name, numbers in used.items() if numbers),
         faults=(FAULT,) if any(ln.unread for ln in lines) else (),
         cautions=CAUTIONS,

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from jsonschema import Draft202012Validator
 
+from sizewright.output.check_slots import check_slots
 from sizewright.output.csvfile import plan_csv, read_rows, readings_csv
 from sizewright.output.jsonl import plan_jsonl, schema
 from sizewright.plan.model import Plan
@@ -29,7 +30,13 @@ def test_csv_has_a_row_a_line_and_reads_back() -> None:
 
 
 def test_csv_readings_have_empty_places_to_fill() -> None:
-    rows = read_rows(readings_csv(long_plan(3)))
+    checks = list(check_slots(long_plan(3)))
+    first, rows = (
+        read_rows(readings_csv(long_plan(3)))[: len(checks)],
+        read_rows(readings_csv(long_plan(3)))[len(checks) :],
+    )
+    assert {row["balloon"] for row in first} == {"check"}
+    assert [row["instrument"] for row in first] == [slot.tool for slot in checks]
     assert len(rows) == sum(line.readings_per_piece for line in long_plan().lines) * 3
     assert {row["value"] + row["instrument"] + row["by"] + row["when"] for row in rows} == {""}
     assert [row["limits of"] for row in read_rows(readings_csv(housing(1))) if row["balloon"] == "14"] == [

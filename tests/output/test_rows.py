@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 from sizewright.output.front import heading, instrument_rows, methods, remarks, title_block, unread_words
-from sizewright.output.rows import Bound, by_view, readings_words, rows_of
+from sizewright.output.rows import Bound, groups_of, readings_words, rows_of
 from sizewright.output.slots import slots_of
 
 from .plans import LONG_REMARK, housing, long_plan, saddle
@@ -11,7 +11,7 @@ ROWS = {row.number: row for row in rows_of(housing())}
 
 def test_every_line_has_a_row_and_every_view_its_group() -> None:
     assert len(housing().lines) == len(ROWS)
-    assert list(by_view(ROWS.values())) == ["front", "section A-A"]
+    assert [title for title, _ in groups_of(housing(), ROWS.values())] == ["view: front", "view: section A-A"]
 
 
 def test_limits_keep_their_zeros_and_their_unit() -> None:
@@ -58,13 +58,13 @@ def test_the_count_is_told_once() -> None:
 
 
 def test_readings_are_asked_a_limit_a_piece_and_an_instance() -> None:
-    labels = {number: [slot.label for slot in slots_of((row,), 2)] for number, row in ROWS.items()}
+    labels = {number: [slot.label for slot in slots_of((row,))] for number, row in ROWS.items()}
     assert labels["2.1"] == ["1/1", "1/2", "1/3", "1/4", "2/1", "2/2", "2/3", "2/4"]
     assert labels["14"] == ["1/1 major", "1/1 pitch", "1/1 minor", "2/1 major", "2/1 pitch", "2/1 minor"]
     assert labels["5"] == ["1/1", "2/1"], "a gauge answers for all the limits of a thread"
     assert labels["12"] == ["1/1", "2/1"]
     assert labels["6"] == labels["10"] == []
-    assert readings_words(ROWS["2.1"], 2) == "4 on each of 2 pieces"
+    assert readings_words(ROWS["2.1"]) == "4 on each of 2 pieces"
 
 
 def test_the_front_says_each_text_once() -> None:

@@ -10,6 +10,7 @@ import pytest
 from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
 
+from sizewright.output.check_slots import check_slots
 from sizewright.output.xlsx import plan_xlsx
 from sizewright.output.xlsx_cells import keeps
 from sizewright.output.xlsx_readings import VALUE
@@ -159,12 +160,13 @@ def test_verdicts_follow_the_values(tmp_path: Path, sheets: Sheets) -> None:
     expected = [verdict for *_, verdict in VERDICTS] + [
         "accept", "reject", "not a number", "undecided", "no verdict", "reject",
     ]  # fmt: skip
-    workbook = opened(plan_of((*lines, *special), pieces=1))
-    for row, value in enumerate(typed, start=2):
+    plan = plan_of((*lines, *special), pieces=1)
+    workbook, checks = opened(plan), len(list(check_slots(plan)))
+    for row, value in enumerate(typed, start=2 + checks):
         workbook["readings"][f"{VALUE}{row}"] = value  # type: ignore[assignment]
     workbook.save(tmp_path / "filled.xlsx")
     shown = sheets(tmp_path / "filled.xlsx")["readings"]
-    assert expected == [row["verdict"] for row in shown]
+    assert expected == [row["verdict"] for row in shown[checks:]]
 
 
 def test_another_program_reads_the_same(tmp_path: Path, sheets: Sheets) -> None:
@@ -177,5 +179,6 @@ def test_another_program_reads_the_same(tmp_path: Path, sheets: Sheets) -> None:
 
 def test_readings_count_pieces_and_instances() -> None:
     sheet = opened(long_plan(3))["readings"]
-    assert sheet.max_row - 1 == 3 * sum(each.readings_per_piece for each in long_plan().lines)
-    assert Decimal(str(sheet.cell(2, heads(sheet).index("lower limit") + 1).value)) == Decimal("1.41")
+    checks = len(list(check_slots(long_plan(3))))
+    assert sheet.max_row - 1 == checks + 3 * sum(each.readings_per_piece for each in long_plan().lines)
+    assert Decimal(str(sheet.cell(2 + checks, heads(sheet).index("lower limit") + 1).value)) == Decimal("1.41")

@@ -84,10 +84,10 @@ a.sheet:1:7: there is no day 2026-02-30
     (
         "temperature: 20 K",
         """
-a.sheet:1:14: the temperature is a number with °C or °F
+a.sheet:1:14: the temperature is a number with °C or °F, with its spread after ±
     temperature: 20 K
                  ^~~~
-    as in "temperature: 20 °C\"""",
+    as in "temperature: 22 ±2 °C\"""",
     ),
     (
         "unit:   ; to be asked",

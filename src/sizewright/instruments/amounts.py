@@ -48,6 +48,11 @@ def times(a: Number, b: Number) -> Number:
     return Fraction(a) * Fraction(b)
 
 
+def decimal_of(value: Number) -> Decimal:
+    """`value` as a decimal: for estimates, which a 28th figure does not matter to; limits are compared exactly."""
+    return value if isinstance(value, Decimal) else Decimal(value.numerator) / Decimal(value.denominator)
+
+
 def to_base(value: Number, unit: str) -> Number:
     """`value` of `unit` in the base unit: mm for lengths, the value itself for angles and anything else."""
     factor = MM_PER.get(unit)

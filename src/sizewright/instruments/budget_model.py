@@ -36,7 +36,8 @@ class Budget:
 
     `combined` is the combined standard uncertainty, `dof` the effective degrees of freedom cut down to a whole number
     (None: beyond counting), `factor` the coverage factor for 95 %, `bias` a known error that nobody corrects, which is
-    added in full, `expanded` what is reported: factor times combined plus bias, rounded up to two figures.
+    added in full, `unrounded` the expanded uncertainty, factor times combined plus bias, and `expanded` the same as
+    it is reported, rounded up to two figures. `remarks` tell what was taken for granted.
     All but `factor` and `dof` are in `unit` (mm, inch, um, uin, deg).
     """
 
@@ -48,5 +49,6 @@ class Budget:
     dof: int | None
     factor: Decimal
     bias: Decimal
+    unrounded: Decimal
     expanded: Decimal
     remarks: tuple[str, ...] = ()

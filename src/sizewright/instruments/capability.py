@@ -1,69 +1,68 @@
-"""Whether an instrument is good enough for a tolerance: the one place where an error is held against it.
+"""Whether an instrument is good enough for a tolerance: the one place where its uncertainty is held against it.
 
-Now a first stand-in: the maximum permissible error at the size, at most a quarter of the tolerance. A budget of the
-whole uncertainty (error, resolution, repeatability, temperature) takes the place of `compare` and nothing else changes.
+The ratio is the tolerance over twice the expanded uncertainty, T/2U: the width of the tolerance zone over the width of
+the uncertainty interval (N to 1 of ASME B89.7.3.1; the measurement capability index of JCGM 106). With 4, U is an
+eighth of the tolerance at most.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_FLOOR, Decimal
+from typing import NamedTuple
 
-from sizewright.instruments.amounts import plus, times
-from sizewright.instruments.demand import Demand, demand
-from sizewright.instruments.features import needs, units_of
-from sizewright.instruments.model import Instrument
-from sizewright.instruments.shelf import Held, held
-from sizewright.resolve.characteristic import Characteristic
-from sizewright.text.numbers import Number
+from sizewright.instruments.amounts import decimal_of
+from sizewright.instruments.demand import Demand
+from sizewright.instruments.shelf import Held
+from sizewright.instruments.uncertainty import expanded
 
-RATIO = Decimal(4)
-SHARE = Decimal("0.1")
+_TENTH = Decimal("0.1")
+_HUNDREDTH = Decimal("0.01")
 
 
-@dataclass(frozen=True, slots=True)
-class Capability:
-    """What is compared, in base units (mm, degrees): `error` times `ratio` must not exceed `tolerance`.
+class Capability(NamedTuple):
+    """What is compared, in base units (mm, degrees). `uncertainty` is expanded (95 %), None where it is not known;
+    `tolerance` is None where nothing sets one (then every instrument is good enough)."""
 
-    `error` is None where it is not known, `tolerance` where nothing sets one (then every instrument is good enough).
-    """
-
-    error: Number | None
-    tolerance: Number | None
-    ratio: Decimal = RATIO
+    uncertainty: Decimal | None
+    tolerance: Decimal | None
+    asked: Decimal
 
     @property
     def enough(self) -> bool:
-        """Whether the error is small enough."""
+        """Whether the uncertainty is small enough."""
         if self.tolerance is None:
             return True
-        return self.error is not None and times(self.error, self.ratio) <= self.tolerance
+        return self.uncertainty is not None and 2 * self.uncertainty * self.asked <= self.tolerance
+
+    @property
+    def ratio(self) -> Decimal | None:
+        """T/2U, rounded down; None where one of the two is not known."""
+        if self.tolerance is None or not self.uncertainty:
+            return None
+        whole = self.tolerance / (2 * self.uncertainty)
+        return whole.quantize(_TENTH if whole >= 1 else _HUNDREDTH, ROUND_FLOOR)
+
+    @property
+    def allowed(self) -> Decimal | None:
+        """The expanded uncertainty that would just do."""
+        return None if self.tolerance is None else self.tolerance / (2 * self.asked)
 
 
-def capability(instrument: Instrument, characteristic: Characteristic) -> Capability | None:
-    """What is compared when `instrument` measures `characteristic`, or None where it does not reach it."""
-    for feature in needs(characteristic).features:
-        if feature in instrument.kind.reaches and instrument.unit in units_of(feature):
-            return compare(held(instrument, feature), demand(characteristic, SHARE))
-    return None
+def compare(one: Held, ask: Demand) -> Capability:
+    """What is compared when an instrument on the shelf measures what is asked."""
+    tolerance = None if ask.tolerance is None else decimal_of(ask.tolerance)
+    return Capability(expanded(one, ask), tolerance, ask.ratio)
 
 
-def compare(instrument: Held, ask: Demand) -> Capability:
-    """What is compared for an instrument on the shelf: its permissible error at the largest size asked for."""
-    error = instrument.mpe_constant
-    if error is not None and instrument.mpe_slope and ask.upper is not None:
-        error = plus(error, times(instrument.mpe_slope, ask.upper))
-    return Capability(error, ask.tolerance)
-
-
-def shortfall(instrument: Held, ask: Demand) -> Number | None:
+def shortfall(one: Held, ask: Demand) -> Decimal | None:
     """How far an instrument falls short of `ask`: a figure that only orders instruments, the best has the least.
 
-    It is the greater of resolution over resolution asked and error over error allowed, both times the same (the
-    tolerance and the resolution asked), as products are exact and quick. None stands for "no reading at all".
+    It is the greater of resolution over resolution asked and uncertainty over uncertainty allowed, both times the same
+    (the tolerance and the resolution asked). None stands for "no reading at all".
     """
-    found = compare(instrument, ask)
-    if instrument.resolution is None or found.error is None:
+    found = compare(one, ask)
+    if one.resolution is None or found.uncertainty is None:
         return None
-    tolerance, asked = ask.tolerance or Decimal(1), ask.resolution or SHARE  # nothing asked, or a width of 0
-    return max(times(instrument.resolution, tolerance), times(times(found.error, found.ratio), asked))
+    tolerance = found.tolerance or Decimal(1)  # nothing asked, or a width of 0
+    asked = decimal_of(ask.resolution) if ask.resolution else Decimal("0.1")
+    return max(decimal_of(one.resolution) * tolerance, 2 * found.uncertainty * found.asked * asked)

@@ -1,21 +1,26 @@
 """The instrument suggested for a characteristic, with the reason.
 
 Kept are the instruments of the crib that reach the feature and cover its size; of those, the ones whose resolution is a
-tenth of the tolerance at most and whose error is small enough against it (see `capability`). The simplest of them is
-suggested, the further kinds follow. Where none passes, the best is named, with how it falls short and what would do.
+tenth of the tolerance at most and whose uncertainty is small enough against it (see `capability`). The simplest of them
+is suggested, the further kinds follow. Where none passes, the best is named, with how it falls short and what would do.
+An instrument past its due date is suggested only where nothing else does, and never silently.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from decimal import Decimal
+from typing import TypedDict
 
-from sizewright.instruments.capability import SHARE
-from sizewright.instruments.demand import Demand, demand
+from sizewright.instruments.budget_model import Budget
+from sizewright.instruments.capability import compare
+from sizewright.instruments.demand import USUAL, Demand, Wish, demand
+from sizewright.instruments.due import current, due_note
 from sizewright.instruments.features import Needs, needs, word
 from sizewright.instruments.model import Choice, Instrument
 from sizewright.instruments.pick import Pick, covers, first_of_each_kind, pick, usable
 from sizewright.instruments.shelf import Crib, Held
+from sizewright.instruments.uncertainty import budget_for, said_of
 from sizewright.instruments.wording import advice, reason
 from sizewright.resolve.characteristic import Characteristic, Status
 
@@ -27,11 +32,13 @@ _NO_VERDICT = {
 }
 
 
-def choose(characteristic: Characteristic, crib: Crib, *, share: Decimal = SHARE) -> Choice:
+_GAUGES_PAY = 30  # readings from which a limit gauge pays: "a few dozen parts", common practice
+
+
+def choose(characteristic: Characteristic, crib: Crib, wish: Wish = USUAL) -> Choice:
     """The instrument of `crib` suggested for `characteristic`; never raises for any characteristic.
 
-    `share` is how much of the tolerance the resolution may be (a tenth is common practice). The resolution asked for is
-    in the characteristic's unit.
+    `wish` is what the shop asks of an instrument. The resolution asked for is in the characteristic's unit.
     """
     statement = _NO_VERDICT.get(characteristic.status)
     if statement is not None:
@@ -39,60 +46,96 @@ def choose(characteristic: Characteristic, crib: Crib, *, share: Decimal = SHARE
     need = needs(characteristic)
     if not need.features:
         return Choice(None, need.why, characteristic.unit, None)
-    ask = demand(characteristic, share)
+    ask = demand(characteristic, wish)
     if len(need.features) == 1:
-        return _one(need.features[0], characteristic, crib, ask, share)
-    return _several(need, characteristic, crib, ask, share)
+        return _one(need.features[0], characteristic, crib, ask, wish)
+    return _several(need, characteristic, crib, ask, wish)
 
 
-def _one(feature: str, characteristic: Characteristic, crib: Crib, ask: Demand, share: Decimal) -> Choice:
+def _one(feature: str, characteristic: Characteristic, crib: Crib, ask: Demand, wish: Wish) -> Choice:
     shelf = crib.by_feature.get(feature, ())
-    found = pick(shelf, ask)
-    gauges = _limit_gauges(feature, shelf, characteristic, ask)
+    found = _pick(shelf, ask, wish)
+    many = wish.pieces * (characteristic.count or 1)
+    gauges = _limit_gauges(feature, shelf, characteristic, ask, many)
     notes = (
+        due_note(found, shelf, ask, wish.today),
         advice(found, feature, ask, characteristic),
-        _gauge_sizes(characteristic) if gauges else "",
+        _gauge_sizes(characteristic, many) if gauges else "",
         _over_wires(characteristic, crib),
     )
     return Choice(
         instrument=None if found.chosen is None else found.chosen.instrument,
-        why=reason(found, feature, ask, share),
+        why=reason(found, feature, ask, wish.share),
         unit=characteristic.unit,
         resolution_asked=ask.asked,
         falls_short=found.short,
         alternatives=_unique([found], gauges),
         method="" if found.chosen is None else found.chosen.instrument.kind.method,
         advice="; ".join(filter(None, notes)),
+        **_figures(found.chosen, characteristic, ask),
     )
 
 
-def _several(need: Needs, characteristic: Characteristic, crib: Crib, ask: Demand, share: Decimal) -> Choice:
+class _Figures(TypedDict):
+    """What a choice says of its uncertainty."""
+
+    budget: Budget | None
+    ratio: Decimal | None
+
+
+def _figures(one: Held | None, characteristic: Characteristic, ask: Demand) -> _Figures:
+    """The budget of the one chosen, and its ratio to the tolerance."""
+    if one is None or characteristic.status is not Status.TOLERANCED or not ask.measurable:
+        return {"budget": None, "ratio": None}
+    return {"budget": budget_for(one, ask, said_of(characteristic)), "ratio": compare(one, ask).ratio}
+
+
+def _pick(shelf: Sequence[Held], ask: Demand, wish: Wish) -> Pick:
+    """The pick among the instruments that are not overdue; of all where those do not do."""
+    found = pick(current(shelf, wish.today), ask)
+    if found.chosen is not None and not found.short:
+        return found
+    anyway = pick(shelf, ask)
+    return anyway if found.chosen is None or not anyway.short else found
+
+
+def _several(need: Needs, characteristic: Characteristic, crib: Crib, ask: Demand, wish: Wish) -> Choice:
     """The side is not told: one instrument that serves every side, or, where a better one is needed, one for each."""
     shelves = [crib.by_feature.get(feature, ()) for feature in need.features]
-    picks = [pick(shelf, ask) for shelf in shelves]
-    common = _common(shelves, ask)
+    picks = [_pick(shelf, ask, wish) for shelf in shelves]
+    common = _common([current(shelf, wish.today) for shelf in shelves], ask)
     if not common or not _no_worse(common[0], picks):
-        return _each_side(need, picks, characteristic, ask, share)
+        return _each_side(need, picks, shelves, characteristic, ask, wish)
     found = Pick(common[0], False, tuple(common[1:]))
     return Choice(
         instrument=common[0].instrument,
-        why=f"{need.why}: this one serves them all; {reason(found, common[0].feature, ask, share)}",
+        why=f"{need.why}: this one serves them all; {reason(found, common[0].feature, ask, wish.share)}",
         unit=characteristic.unit,
         resolution_asked=ask.asked,
         alternatives=_unique([found]),
         method=common[0].instrument.kind.method,
+        **_figures(common[0], characteristic, ask),
     )
 
 
 def _each_side(
-    need: Needs, picks: Sequence[Pick], characteristic: Characteristic, ask: Demand, share: Decimal
+    need: Needs,
+    picks: Sequence[Pick],
+    shelves: Sequence[Sequence[Held]],
+    characteristic: Characteristic,
+    ask: Demand,
+    wish: Wish,
 ) -> Choice:
     sides = list(zip(need.features, picks, strict=True))
     served = [(word(feature), found.chosen.instrument) for feature, found in sides if found.chosen is not None]
     reasons = "; ".join(
-        f"{word(feature)}: {_named(found)}{reason(found, feature, ask, share)}" for feature, found in sides
+        f"{word(feature)}: {_named(found)}{reason(found, feature, ask, wish.share)}" for feature, found in sides
     )
     notes = [(word(feature), advice(found, feature, ask, characteristic)) for feature, found in sides]
+    notes += [
+        (word(feature), due_note(found, shelf, ask, wish.today))
+        for (feature, found), shelf in zip(sides, shelves, strict=True)
+    ]
     return Choice(
         instrument=served[0][1] if served else None,
         why=f"{need.why}: one is named for each. {reasons}",
@@ -133,20 +176,32 @@ def _no_worse(common: Held, picks: Sequence[Pick]) -> bool:
     return len(ranks) < len(picks) or common.instrument.kind.rank <= max(ranks)
 
 
-def _limit_gauges(feature: str, shelf: Sequence[Held], characteristic: Characteristic, ask: Demand) -> tuple[Held, ...]:
-    """Gauges without a reading worth naming: plug, ring and snap for a classed size, plates for a texture."""
-    if feature != "texture" and (characteristic.class_ is None or feature not in ("inside", "outside")):
+def _limit_gauges(
+    feature: str, shelf: Sequence[Held], characteristic: Characteristic, ask: Demand, many: int
+) -> tuple[Held, ...]:
+    """Gauges without a reading worth naming: plates for a texture, and plug, ring and snap for a size that has a class
+    or that is read so many times that they pay."""
+    worthwhile = characteristic.class_ is not None or many >= _GAUGES_PAY
+    if feature != "texture" and (not worthwhile or feature not in ("inside", "outside")):
         return ()
     gauges = [one for one in shelf if one.limit_gauge and one.instrument.unit == ask.unit and covers(one, ask)]
     return tuple(first_of_each_kind(gauges))
 
 
-def _gauge_sizes(characteristic: Characteristic) -> str:
+def _gauge_sizes(characteristic: Characteristic, many: int) -> str:
     """The go and no-go sizes that a limit gauge of the crib must have, by the first system that gives them."""
     from sizewright.resolve.gauging import gauge_words, gaugings
 
-    given = next((each for each in gaugings(characteristic) if each.gauge is not None), None)
-    return "" if given is None else f"or by {gauge_words(given, wear=False)}"
+    pays = many >= _GAUGES_PAY
+    given = next((each for each in gaugings(characteristic, any_size=pays) if each.gauge is not None), None)
+    if given is None:
+        return ""
+    words = f"by {gauge_words(given, wear=False)}"
+    return (
+        f"{many} readings: a limit gauge pays (common practice from {_GAUGES_PAY} on), {words}"
+        if pays
+        else f"or {words}"
+    )
 
 
 def _over_wires(characteristic: Characteristic, crib: Crib) -> str:

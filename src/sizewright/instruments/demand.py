@@ -7,15 +7,19 @@ bound. Where a bound stands alone (12.5 MAX), there is no width: ten units of it
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
 from sizewright.instruments.amounts import magnitude, minus, spoken, times, to_base, trimmed
+from sizewright.instruments.environment import WORKSHOP, Environment
 from sizewright.instruments.features import FORM_FEATURES, taper_gauged
 from sizewright.resolve.characteristic import Characteristic, Limits, Status
 from sizewright.text.numbers import Number
 
+SHARE = Decimal("0.1")
+RATIO = Decimal(4)
 _FROM_ZERO = FORM_FEATURES | {"surface texture", "edge", "edge break"}
 _MOST: dict[str, Number] = {
     "mm": Decimal(1),
@@ -32,7 +36,8 @@ class Demand:
 
     `lower` and `upper` are the sizes to cover (None where not known), `tolerance` the width (None where nothing sets
     one), `resolution` the largest resolution that will do. `width` and `asked` are those two in `unit`; `said` names
-    the width in a sentence. `measurable` is false where the unit is neither a length nor an angle (a ratio).
+    the width in a sentence. `measurable` is false where the unit is neither a length nor an angle (a ratio). `ratio` is
+    the tolerance over twice the expanded uncertainty (T/2U) that is asked for, in the `environment`.
     """
 
     unit: str
@@ -44,10 +49,33 @@ class Demand:
     asked: Number | None = None
     said: str = ""
     measurable: bool = True
+    ratio: Decimal = RATIO
+    environment: Environment = WORKSHOP
 
 
-def demand(characteristic: Characteristic, share: Decimal) -> Demand:
-    """What `characteristic` asks, with a resolution of `share` of its tolerance."""
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What a shop asks of its instruments: a resolution of `share` of the tolerance, the tolerance `ratio` times the
+    width of the uncertainty interval (T/2U); where they measure; `today`, after which an instrument that is due counts
+    as overdue (None: nothing is looked at); `pieces`, how many parts get readings."""
+
+    share: Decimal = SHARE
+    ratio: Decimal = RATIO
+    environment: Environment = WORKSHOP
+    today: date | None = None
+    pieces: int = 1
+
+
+USUAL = Wish()
+"""What a shop asks where nothing else is told."""
+
+
+def demand(characteristic: Characteristic, wish: Wish = USUAL) -> Demand:
+    """What `characteristic` asks of an instrument under `wish`."""
+    return replace(_demand(characteristic, wish.share), ratio=wish.ratio, environment=wish.environment)
+
+
+def _demand(characteristic: Characteristic, share: Decimal) -> Demand:
     unit = characteristic.unit
     limits = _limits(characteristic)
     lower, upper = _cover(characteristic, limits)

@@ -9,20 +9,37 @@ from datetime import date, datetime
 from decimal import Decimal
 from fractions import Fraction
 
-from sizewright.instruments.amounts import rounded_up, to_base, trimmed
+from sizewright.instruments.amounts import decimal_of, rounded_up, to_base, trimmed
 from sizewright.instruments.features import ANGLE_FEATURES, units_of
 from sizewright.instruments.kinds import UnknownKindError, angle, kind, near
-from sizewright.instruments.model import Instrument, Kind
+from sizewright.instruments.model import Instrument, Kind, Repeatability
 from sizewright.resolve.describe import unit_shown
+from sizewright.standards.expansion import Expansion, expansion_of
 from sizewright.text.numbers import Number, finite_decimal, plain
 
-KEYS = ("kind", "name", "range", "unit", "resolution", "mpe", "owned", "place", "serial", "due", "wires")
+KEYS = (
+    "kind",
+    "name",
+    "range",
+    "unit",
+    "resolution",
+    "mpe",
+    "owned",
+    "place",
+    "serial",
+    "due",
+    "wires",
+    "repeatability",
+    "material",
+)
 WIRE_SET = "three-wire set"
 _MPE_KEYS = ("constant", "per_length")
+_SPREAD_KEYS = ("spread", "readings")
 _UNITS = ("mm", "inch", "deg", "um", "uin")
 _TEXT = re.compile(r"\d{1,9}(\.\d{1,12})?(/\d{1,6})?|\.\d{1,12}")
 _ANGLE_TEXT = re.compile(r"\d{1,6}(\.\d{1,6})?['\"]")
 _EXAMPLES: dict[str | None, str] = {"inch": '0.001 or "1/64"', "deg": '"5\'"'}
+_MOST_READINGS = 100_000
 _FIGURES = 12  # digits before or after the mark; an instrument has fewer
 
 
@@ -68,11 +85,27 @@ def entry(table: Mapping[str, object], number: int) -> tuple[Instrument | None, 
     constant, slope = _mpe(reading, found, unit)
     owned, due = _owned(reading), _due(reading)
     wires = _wires(reading, found)
+    repeatability, material = _repeatability(reading, unit), _material(reading)
     name, place, serial = (_text(reading, key) for key in ("name", "place", "serial"))
     if reading.faults or found is None or unit is None or bounds is None:
         return None, tuple(reading.faults)
     name = name or f"{found.name} {plain(trimmed(bounds[0]))}-{plain(trimmed(bounds[1]))} {unit_shown(unit)}"
-    made = Instrument(name, found, unit, *bounds, resolution, constant, slope, owned, place, serial, due, wires)
+    made = Instrument(
+        name,
+        found,
+        unit,
+        *bounds,
+        resolution,
+        constant,
+        slope,
+        owned,
+        place,
+        serial,
+        due,
+        wires,
+        repeatability,
+        material,
+    )
     return made, ()
 
 
@@ -164,6 +197,33 @@ def _mpe(reading: _Reading, found: Kind | None, unit: str | None) -> tuple[Numbe
         reading.say("mpe", "a number not below 0, or both parts, as in mpe = {constant = 0.004, per_length = 0.00002}")
         return None, Decimal(0)
     return constant, slope_typed
+
+
+def _repeatability(reading: _Reading, unit: str | None) -> Repeatability | None:
+    value = reading.table.get("repeatability")
+    if value is None:
+        return None
+    parts = value if isinstance(value, dict) else {}
+    for key in parts:
+        if key not in _SPREAD_KEYS:
+            reading.say("repeatability", f"{key}: {unknown('key', key, _SPREAD_KEYS)}")
+    spread, readings = _number(parts.get("spread"), unit), parts.get("readings")
+    counted = isinstance(readings, int) and not isinstance(readings, bool) and 2 <= readings <= _MOST_READINGS
+    if spread is None or spread < 0 or not counted or not isinstance(readings, int):
+        example = "repeatability = {spread = 0.002, readings = 10}"
+        reading.say("repeatability", f"the standard deviation of at least 2 repeated readings, as in {example}")
+        return None
+    return Repeatability(decimal_of(spread), readings)
+
+
+def _material(reading: _Reading) -> Expansion | None:
+    value = reading.table.get("material")
+    if value is None:
+        return None
+    found = expansion_of(value) if isinstance(value, str) else None
+    if found is None:
+        reading.say("material", 'a material of the table of expansion, as in material = "granite"')
+    return found
 
 
 def _in_unit(value: Number | None, unit: str | None) -> Number | None:

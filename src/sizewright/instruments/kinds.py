@@ -88,6 +88,9 @@ def _kind(row: dict[str, str]) -> Kind:
         resolution=_number(row["resolution"]),
         source=row["source"],
         mpe_extra=_decimal(row["mpe_extra"]) or Decimal(0),
+        transfer=_decimal(row["transfer"]) or Decimal(0),
+        read=row["read"],
+        check=row["check"],
     )
 
 

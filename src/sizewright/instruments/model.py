@@ -6,7 +6,19 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from sizewright.instruments.budget_model import Budget
+from sizewright.standards.expansion import Expansion
 from sizewright.text.numbers import Number
+
+_SHARES = {"1/2": Decimal("0.5"), "1/5": Decimal("0.2")}
+
+
+@dataclass(frozen=True, slots=True)
+class Repeatability:
+    """The spread (standard deviation) of `readings` repeated readings, as a shop found it."""
+
+    spread: Decimal
+    readings: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,7 +29,9 @@ class Kind:
     `direct` is false where a size is transferred or computed; `attribute` is true where it decides or compares and
     shows no value; `least_inside` is the smallest opening it enters and `greatest` the largest size it is usually made
     for; `rank` orders kinds from the simplest on;
-    `mpe_extra` comes on top of the maximum permissible error for every feature but outside ones;
+    `mpe_extra` comes on top of the maximum permissible error for every feature but outside ones, `transfer` is what a
+    size may change while it is carried to a micrometer; `read` says how the last figure comes about (digital, vernier,
+    or the part of a division that the eye judges, `1/5`); `check` is the form of its check before use;
     lengths are in mm, angles in degrees (a `Fraction`: arc minutes have no finite decimal).
     """
 
@@ -38,13 +52,22 @@ class Kind:
     resolution: Number | None
     source: str
     mpe_extra: Decimal = Decimal(0)
+    transfer: Decimal = Decimal(0)
+    read: str = ""
+    check: str = "look"
+
+    @property
+    def read_share(self) -> Decimal:
+        """What part of a step can be told from the next: all of it, unless the eye judges between two lines."""
+        return _SHARES.get(self.read, Decimal(1))
 
 
 @dataclass(frozen=True, slots=True)
 class Instrument:
     """One entry of a crib. `lower`, `upper`, `resolution` and `mpe_constant` are in `unit` (mm, inch, deg, um or uin);
     `mpe_slope` is per unit of what is measured; angles are Fractions where they have no finite decimal; `wires` are the
-    diameters of the wires of a three-wire set."""
+    diameters of the wires of a three-wire set; `repeatability` is the shop's own, in `unit`; `material` is what it is
+    made of, gauge-block steel where nothing is told."""
 
     name: str
     kind: Kind
@@ -59,6 +82,8 @@ class Instrument:
     serial: str = ""
     due: date | None = None
     wires: tuple[Decimal, ...] = ()
+    repeatability: Repeatability | None = None
+    material: Expansion | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +93,9 @@ class Choice:
     `instrument` is None where nothing is to be measured or the crib has nothing that reaches it;
     `falls_short` says that it is the best there is, not good enough.
     `resolution_asked` is in `unit`.
+
+    `budget` is the uncertainty of a reading with it, `ratio` the tolerance over twice its expanded uncertainty (T/2U),
+    rounded down; None where there is no reading or no tolerance.
 
     Where the callout does not tell the side and no instrument serves every side well, `by_side` names one for each
     feature that may be meant; `instrument` is then the first of them."""
@@ -81,3 +109,5 @@ class Choice:
     method: str = ""
     advice: str = ""
     by_side: tuple[tuple[str, Instrument], ...] = ()
+    budget: Budget | None = None
+    ratio: Decimal | None = None

@@ -111,13 +111,21 @@ def _order(one: Held) -> tuple[int, int]:
 
 def _best_of_the_short(shelf: Sequence[Held], ask: Demand) -> Pick:
     """The one least short; those that show no value come after all that do."""
-    covering = [one for one in shelf if covers(one, ask) and enters(one, ask)] or _upper_halves(shelf, ask)
+    covering = [one for one in shelf if covers(one, ask) and enters(one, ask)] + _upper_halves(shelf, ask)
     if not covering:
         return Pick(None)
     figures = [(shortfall(one, ask), one) for one in covering]
     reading = [(short, one) for short, one in figures if short is not None]
-    best = min(reading, key=lambda pair: pair[0])[1] if reading else covering[0]
+    best = _least_short(reading, ask) if reading else covering[0]
     return Pick(best, True, partner=None if covers(best, ask) else _lower_half(best, shelf, ask))
+
+
+def _least_short(figures: Sequence[tuple[Decimal, Held]], ask: Demand) -> Held:
+    """The one least short; one graduated in the drawing's own unit, unless another is twice as good."""
+    least = min(figures, key=lambda pair: pair[0])
+    own = [pair for pair in figures if pair[1].instrument.unit == ask.unit]
+    best_own = min(own, key=lambda pair: pair[0]) if own else least
+    return (best_own if best_own[0] <= 2 * least[0] else least)[1]
 
 
 def _upper_halves(shelf: Sequence[Held], ask: Demand) -> list[Held]:

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property
 
-from sizewright.instruments.amounts import minus, plus, to_base
+from sizewright.instruments.amounts import decimal_of, minus, plus, to_base
 from sizewright.instruments.features import GAUGE_FEATURES, OUTER, units_of
 from sizewright.instruments.model import Instrument
+from sizewright.standards.expansion import UNKNOWN, Expansion, gauge_steel
 from sizewright.text.numbers import Number
 
 DIRECT, TRANSFER, GAUGE = 0, 1, 2
@@ -31,6 +32,9 @@ class Held:
     resolution: Number | None
     mpe_constant: Number | None
     mpe_slope: Decimal
+    transfer: Decimal = Decimal(0)
+    repeatability: tuple[Decimal, Decimal, str] = (Decimal(0), Decimal(1), "")
+    expansion: Expansion = UNKNOWN
 
     @property
     def limit_gauge(self) -> bool:
@@ -56,6 +60,9 @@ class Crib:
         return {feature: tuple(sorted(shelf, key=_simplest_first)) for feature, shelf in shelves.items()}
 
 
+NOTHING_OWNED = Crib("no crib", ())
+
+
 def held(instrument: Instrument, feature: str) -> Held:
     """`instrument` with its figures in base units, as they are for `feature`."""
     unit, constant = instrument.unit, instrument.mpe_constant
@@ -72,7 +79,20 @@ def held(instrument: Instrument, feature: str) -> Held:
         resolution=None if instrument.resolution is None else to_base(instrument.resolution, unit),
         mpe_constant=constant,
         mpe_slope=instrument.mpe_slope,
+        transfer=instrument.kind.transfer,
+        repeatability=_repeatability(instrument),
+        expansion=instrument.material or gauge_steel(),
     )
+
+
+def _repeatability(instrument: Instrument) -> tuple[Decimal, Decimal, str]:
+    """The shop's own figure, or that of the kind, known to a quarter: 8 degrees of freedom (JCGM 100, G.4.2)."""
+    own = instrument.repeatability
+    if own is not None:
+        spread = decimal_of(to_base(own.spread, instrument.unit))
+        return spread, Decimal(own.readings - 1), f"{own.readings} repeated readings"
+    usual = instrument.kind.repeatability
+    return Decimal(0) if usual is None else decimal_of(usual), Decimal(8), "a trained hand (common practice)"
 
 
 def _simplest_first(one: Held) -> tuple[int, int, Number, Number]:

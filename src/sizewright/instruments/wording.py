@@ -4,20 +4,19 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from sizewright.instruments.amounts import rounded_up, spoken, times
+from sizewright.instruments.amounts import rounded_up, spoken
 from sizewright.instruments.capability import compare
 from sizewright.instruments.demand import Demand
 from sizewright.instruments.features import THREAD_FEATURES, word
 from sizewright.instruments.pick import Pick, fine_enough, kind_that_would_do
 from sizewright.instruments.shelf import Held
+from sizewright.instruments.uncertainty import two_figures_up
 from sizewright.resolve.characteristic import Characteristic
 from sizewright.resolve.describe import designation
 from sizewright.standards.threads.wires import FLANK_ANGLES
 from sizewright.text.errors import with_article
 from sizewright.text.numbers import Number, plain
 
-CAVEAT = "the full uncertainty is not in this"
-_QUARTER = Decimal("0.25")
 _SHARES = {Decimal("0.1"): "a tenth", Decimal("0.2"): "a fifth", Decimal("0.25"): "a quarter", Decimal("0.5"): "half"}
 
 
@@ -63,7 +62,7 @@ def _judged(one: Held, short: bool, ask: Demand, share: Decimal) -> str:
         return "go and not-go decide, by the gauge's own limits; it shows no value"
     if one.limit_gauge:
         return f"falls short: it shows no value to hold against {ask.said}"
-    text = f"{_resolution(one, ask, share)}; {_error(one, ask)}; {CAVEAT}"
+    text = f"{_resolution(one, ask, share)}; {_uncertainty(one, ask)}"
     return f"falls short: {text}" if short else text
 
 
@@ -88,13 +87,17 @@ def _resolution(one: Held, ask: Demand, share: Decimal) -> str:
     return f"{own}, {tenth} is {asked}" if fine_enough(one, ask) else f"{own} is coarser than {asked}, {tenth}"
 
 
-def _error(one: Held, ask: Demand) -> str:
+def _uncertainty(one: Held, ask: Demand) -> str:
     found = compare(one, ask)
-    quarter = spoken(times(ask.width or Decimal(0), _QUARTER), ask.unit)
-    if found.error is None:
-        return f"its permissible error is not known, a quarter of the tolerance is {quarter}"
-    own = f"MPE {_shown(found.error, ask.unit)}"
-    return f"{own}, a quarter is {quarter}" if found.enough else f"{own} is over {quarter}, a quarter"
+    asked = f"{plain(found.asked.normalize())} asked"
+    allowed = _shown(found.allowed or Decimal(0), ask.unit, down=True)
+    if found.uncertainty is None:
+        return f"its uncertainty is not known, {allowed} would do for T/2U {asked}"
+    own = f"U {_shown(two_figures_up(found.uncertainty), ask.unit)}"
+    if found.ratio is None:  # a tolerance of nothing
+        return f"{own}, which no instrument can be held against"
+    reached = f"T/2U {plain(found.ratio)}"
+    return f"{own}, {reached}, {asked}" if found.enough else f"{own} gives {reached}, {asked}: {allowed} would do"
 
 
 def _what_would_do(feature: str, ask: Demand) -> str:
@@ -116,8 +119,10 @@ def _size(ask: Demand) -> str:
     return "" if ask.upper is None else f" {_shown(ask.upper, ask.unit)}"
 
 
-def _shown(base: Number, unit: str) -> str:
-    """A base amount in `unit`; an error or a size is rounded up where inches have no finite decimal."""
+def _shown(base: Number, unit: str, *, down: bool = False) -> str:
+    """A base amount in `unit`; an error or a size is rounded up, what is allowed down, to six places."""
+    if down:
+        return spoken(-rounded_up(-base, unit), unit)
     return spoken(base if unit == "deg" else rounded_up(base, unit), unit)
 
 

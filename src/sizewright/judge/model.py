@@ -100,11 +100,13 @@ class Capability:
 @dataclass(frozen=True, slots=True)
 class Risk:
     """Risks over the batch, as probabilities: that an item is out of its limits and accepted (`consumer`), or within
-    them and not accepted (`producer`); `out_among_accepted` is the first among accepted items alone."""
+    them and not accepted (`producer`); `out_among_accepted` is the first among accepted items alone; `process` says
+    where the spread of the process comes from."""
 
     consumer: Decimal
     producer: Decimal
     out_among_accepted: Decimal
+    process: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,9 +171,28 @@ class InstrumentUse:
 
 
 @dataclass(frozen=True, slots=True)
+class LotJudgement:
+    """What a sample decides on its lot, for the lines of one class: `nonconforming` and `undecided` are pieces.
+
+    The lot is accepted on `ac` nonconforming pieces or fewer, rejected on `re` or more; a nonconforming piece that was
+    found is rejected in any case.
+    """
+
+    of: str
+    lines: tuple[str, ...]
+    asked: int
+    nonconforming: tuple[int, ...]
+    undecided: tuple[int, ...]
+    ac: int
+    re: int
+    standing: Standing
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
 class Judgement:
     """A plan judged. `rule_words` state the rule by name, edition and guard band. `pieces` tells the standing of each
-    piece that has readings."""
+    piece that has readings; `standing` is that of what was measured, `lots` what samples decide on their lots."""
 
     plan: Plan
     rule: Rule
@@ -184,3 +205,4 @@ class Judgement:
     unreadable: tuple[Unreadable, ...] = ()
     remarks: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
+    lots: tuple[LotJudgement, ...] = ()

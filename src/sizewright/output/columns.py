@@ -33,7 +33,7 @@ def is_number(text: str) -> bool:
     return _NUMBER.fullmatch(text) is not None
 
 
-def plan_columns(pieces: int) -> tuple[Column[Row], ...]:
+def plan_columns() -> tuple[Column[Row], ...]:
     """The columns of the table with one row a line."""
     return (
         Column("balloon", lambda row: row.number, width=8),
@@ -49,12 +49,13 @@ def plan_columns(pieces: int) -> tuple[Column[Row], ...]:
         Column("aim", lambda row: row.aim, True, 11),
         Column("instrument", lambda row: row.instrument, width=20),
         Column("resolution asked", lambda row: row.resolution, width=11),
-        Column("readings", lambda row: readings_words(row, pieces), width=10),
+        Column("readings", lambda row: readings_words(row), width=10),
         Column("other lower limit", lambda row: limits_text(row.other_limits, _lower), True, 13),
         Column("other upper limit", lambda row: limits_text(row.other_limits, _upper), True, 13),
         Column("other unit", lambda row: row.other_unit, width=6),
         Column("why", lambda row: row.why, width=22),
         Column("notes", lambda row: "\n".join((*row.notes, *filter(None, (row.method,)))), width=34),
+        Column("sample", lambda row: row.sample, width=28),
     )
 
 
@@ -62,14 +63,14 @@ READING_COLUMNS: tuple[Column[Slot], ...] = (
     Column("balloon", lambda slot: slot.row.number, width=9),
     Column("callout", lambda slot: slot.row.requirement, width=26),
     Column("limits of", lambda slot: slot.bound.of, width=15),
-    Column("piece", lambda slot: str(slot.piece), True, 7),
-    Column("instance", lambda slot: str(slot.instance), True, 9),
+    Column("piece", lambda slot: "" if slot.check else str(slot.piece), True, 7),
+    Column("instance", lambda slot: "" if slot.check else str(slot.instance), True, 9),
     Column("lower limit", lambda slot: slot.bound.lower, True, 13),
     Column("upper limit", lambda slot: slot.bound.upper, True, 13),
     Column("unit", lambda slot: slot.row.unit, width=6),
     Column("suggested instrument", lambda slot: slot.row.instrument, width=22),
     Column("value", lambda _: "", True, 13, fill=True),
-    Column("instrument", lambda _: "", width=18, fill=True),
+    Column("instrument", lambda slot: slot.tool, width=18, fill=True),
     Column("by", lambda _: "", width=10, fill=True),
     Column("when", lambda _: "", width=12, fill=True),
 )

@@ -10,7 +10,9 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable, Sequence
+from itertools import chain
 
+from sizewright.output.check_slots import check_slots
 from sizewright.output.columns import READING_COLUMNS, Column, Item, is_number, plan_columns
 from sizewright.output.rows import rows_of
 from sizewright.output.safe import guard, unguard
@@ -20,12 +22,15 @@ from sizewright.plan.model import Plan
 
 def plan_csv(plan: Plan) -> bytes:
     """The plan's lines, one row a line."""
-    return csv_table(plan_columns(plan.pieces), rows_of(plan))
+    return csv_table(plan_columns(), rows_of(plan))
 
 
 def readings_csv(plan: Plan) -> bytes:
-    """The readings to take, one row each, with empty columns for value, instrument, by and when."""
-    return csv_table(READING_COLUMNS, slots_of(rows_of(plan), plan.pieces))
+    """The readings to take, one row each, with empty columns for value, instrument, by and when.
+
+    The checks of the instruments before use stand first.
+    """
+    return csv_table(READING_COLUMNS, chain(check_slots(plan), slots_of(rows_of(plan))))
 
 
 def read_rows(data: bytes) -> list[dict[str, str]]:

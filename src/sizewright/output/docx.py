@@ -9,11 +9,11 @@ from collections.abc import Iterator, Sequence
 
 from sizewright.output import docx_styles as styles
 from sizewright.output.docx_body import HEADING, Body, file_of
-from sizewright.output.docx_checklist import add_checklist, crowded_rows
+from sizewright.output.docx_checklist import add_checklist, grid_rows
 from sizewright.output.docx_frame import add_signatures, add_title_block, framed_document
 from sizewright.output.docx_pictures import add_fits
 from sizewright.output.docx_tables import Boxes, Cell, box_grid_xml, table_xml
-from sizewright.output.front import fault_words, heading, instrument_rows, methods, remarks, unread_words
+from sizewright.output.front import fault_words, heading, instrument_rows, methods, remarks, sample_rows, unread_words
 from sizewright.output.rows import Row, rows_of
 from sizewright.output.safe import one_line, visible
 from sizewright.output.slots import slots_of
@@ -31,9 +31,10 @@ def plan_docx(plan: Plan, paper: str = "A4") -> bytes:
     body.paragraph("Title", f"Inspection plan: {heading(plan)}")
     add_title_block(body, plan, width)
     _what_to_know(body, plan, rows)
+    _sampling(body, plan, width)
     body.paragraph(HEADING, "Checklist")
-    add_checklist(body, rows, plan.pieces, width)
-    _continued_readings(body, rows, plan.pieces, width)
+    add_checklist(body, rows, width)
+    _continued_readings(body, rows, width)
     add_fits(document, body, plan)
     _instruments(body, plan, width)
     body.items("Methods", [note.sentence() for note in methods(rows)])
@@ -50,6 +51,33 @@ def _what_to_know(body: Body, plan: Plan, rows: tuple[Row, ...]) -> None:
         body.items("Faults of the sheet", [fault_words(fault) for fault in plan.faults])
     body.items("Cautions", [visible(caution) for caution in plan.cautions])
     body.items("Remarks", [note.sentence() for note in remarks(rows)])
+
+
+def _sampling(body: Body, plan: Plan, width: float) -> None:
+    """How many pieces are checked, with room for what the sample says of the lot."""
+    samples = sample_rows(plan)
+    body.items("Sampling", [visible(note) for note in plan.sampling.notes])
+    if not samples:
+        return
+    if not plan.sampling.notes:
+        body.paragraph(HEADING, "Sampling")
+    heads = ("for", "lines", "pieces", "accept the lot on", "reject it on", "because", "nonconforming", "lot")
+    shares = (26, 44, 16, 28, 26, 83, 28, 22)
+    widths = [width * share / sum(shares) for share in shares]
+    rows: list[list[Cell]] = [
+        [
+            [(styles.STRONG, each.of)],
+            [(styles.CELL, each.lines)],
+            [(styles.STRONG, each.pieces)],
+            [(styles.CELL, each.accept or "each piece by itself")],
+            [(styles.CELL, each.reject or "–")],
+            [(styles.CELL, each.words)],
+            [Boxes(("pieces",), 1, widths[6] - 4)],
+            [(styles.CHOICE, "☐ accept"), (styles.CHOICE, "☐ reject")] if each.accept else [(styles.CELL, "–")],
+        ]
+        for each in samples
+    ]
+    body.add(table_xml(widths, [(styles.HEAD, head) for head in heads], rows, "Sampling, one row a sample"))
 
 
 def _instruments(body: Body, plan: Plan, width: float) -> None:
@@ -77,11 +105,11 @@ def _instruments(body: Body, plan: Plan, width: float) -> None:
     body.add(table_xml(widths, [(styles.HEAD, head) for head in heads], rows, about))
 
 
-def _continued_readings(body: Body, rows: Sequence[Row], pieces: int, width: float) -> None:
-    for row in crowded_rows(rows, pieces):
+def _continued_readings(body: Body, rows: Sequence[Row], width: float) -> None:
+    for row in grid_rows(rows):
         body.paragraph(HEADING, f"Readings for balloon {row.number}")
         body.paragraph(styles.LEGEND, f"{one_line(row.requirement)}; {'; '.join(_limit_words(row))}")
-        labels = [slot.label for slot in slots_of((row,), pieces)]
+        labels = [slot.label for slot in slots_of((row,))]
         body.add(box_grid_xml(Boxes(labels, 10, width)))
 
 

@@ -8,9 +8,11 @@ from sizewright.output import docx_styles as styles
 from sizewright.output.docx_body import Body
 from sizewright.output.docx_tables import Boxes, Cell, Line, table_xml
 from sizewright.output.rows import Bound, Row
-from sizewright.output.slots import Slot, slots_of
+from sizewright.output.slots import slot_count, slots_of
 
 MOST_BOXES = 6  # more readings than this go to a grid of their own after the checklist
+MOST_IN_GRID = 100  # more than this for one line, or than the next for all, are typed, not written on paper
+MOST_IN_GRIDS = 1000
 _NONE = "–"
 _HEADS = (
     "no., place",
@@ -35,21 +37,22 @@ _LEGEND = (
 )
 
 
-def add_checklist(body: Body, rows: Sequence[Row], pieces: int, width: float) -> None:
+def add_checklist(body: Body, rows: Sequence[Row], width: float) -> None:
     """Append the checklist, `width` mm wide, to `body`."""
     body.paragraph(styles.LEGEND, _LEGEND)
     head: list[Line] = [(styles.NUMBER_HEAD if text in _RIGHT else styles.HEAD, text) for text in _HEADS]
-    cells = (_cells(row, pieces, width / _FULL_WIDTH) for row in rows)
+    printed = {row.number for row in grid_rows(rows)}
+    cells = (_cells(row, width / _FULL_WIDTH, row.number in printed) for row in rows)
     body.add(table_xml(_widths(rows, width), head, cells, "Checklist, one row a line"))
 
 
-def crowded_rows(rows: Iterable[Row], pieces: int) -> list[Row]:
-    """The rows whose readings do not fit into the checklist."""
-    return [row for row in rows if len(_slots(row, pieces)) > MOST_BOXES]
+def grid_rows(rows: Iterable[Row]) -> list[Row]:
+    """The rows whose readings do not fit into the checklist and get a grid of boxes after it.
 
-
-def _slots(row: Row, pieces: int) -> list[Slot]:
-    return list(slots_of((row,), pieces))
+    None gets one where it would have too many boxes to be filled by hand, alone or all of them together.
+    """
+    crowded = [row for row in rows if MOST_BOXES < slot_count(row) <= MOST_IN_GRID]
+    return crowded if sum(map(slot_count, crowded)) <= MOST_IN_GRIDS else []
 
 
 def _widths(rows: Sequence[Row], width: float) -> list[float]:
@@ -70,7 +73,7 @@ def _number_width(texts: Iterable[str]) -> float:
     return max(_NUMBER_LEAST, 3.5 + _DIGIT * max(map(len, texts), default=0))
 
 
-def _cells(row: Row, pieces: int, scale: float) -> list[Cell]:
+def _cells(row: Row, scale: float, in_grid: bool) -> list[Cell]:
     lines = list(_limit_lines(row))
     return [
         [(styles.STRONG, row.number), *_filled(styles.CELL, row.zone, row.view), *_filled(styles.STRONG, row.class_)],
@@ -81,7 +84,7 @@ def _cells(row: Row, pieces: int, scale: float) -> list[Cell]:
         [(styles.CELL, line[3]) for line in lines],
         [(styles.NUMBER, row.aim)],
         _filled(styles.CELL, row.instrument, row.resolution and f"read to {row.resolution}"),
-        _readings(row, pieces, scale),
+        _readings(row, scale, in_grid),
         _verdict(row),
     ]
 
@@ -108,13 +111,14 @@ def _limit_line(bound: Bound, unit: str) -> tuple[str, str, str, str]:
     return bound.of, bound.said_lower or _NONE, bound.said_upper or _NONE, unit
 
 
-def _readings(row: Row, pieces: int, scale: float) -> Cell:
-    slots = _slots(row, pieces)
-    if not slots:
+def _readings(row: Row, scale: float, in_grid: bool) -> Cell:
+    count = slot_count(row)
+    if not count:
         return []
-    if len(slots) <= MOST_BOXES:
-        return [Boxes([slot.label for slot in slots], 3, _BOX_WIDTH * scale)]
-    words: Line = (styles.CELL, f"{len(slots)} readings, in the boxes of “Readings for balloon {row.number}”")
+    if count <= MOST_BOXES:
+        return [Boxes([slot.label for slot in slots_of((row,))], 3, _BOX_WIDTH * scale)]
+    where = f"in the boxes of “Readings for balloon {row.number}”" if in_grid else "in the table of the XLSX form"
+    words: Line = (styles.CELL, f"{count} readings, {where}")
     one_range = len(row.limits) == 1 and not row.by_gauge
     return [words, Boxes(("smallest", "largest") if one_range else ("result",), 2, _BOX_WIDTH * scale)]
 

@@ -44,6 +44,23 @@ class InstrumentRow:
 
 
 @dataclass(frozen=True, slots=True)
+class SampleRow:
+    """One sample of the plan, as text: for which lines, how many pieces, when the lot is accepted and rejected."""
+
+    of: str
+    lines: str
+    pieces: str
+    accept: str
+    reject: str
+    words: str
+
+    def sentence(self) -> str:
+        """All of it on one line."""
+        decision = f", accept the lot on {self.accept} nonconforming, reject it on {self.reject}" if self.accept else ""
+        return f"{self.of} ({self.lines}): {self.pieces} pieces{decision}; {self.words}"
+
+
+@dataclass(frozen=True, slots=True)
 class Note:
     """One thing to know, with the lines it concerns: the same text on many lines is said once."""
 
@@ -61,6 +78,26 @@ def title_block(plan: Plan) -> tuple[tuple[str, str], ...]:
     known = [word for word in TITLE_ORDER if word in entries]
     rest = [word for word in entries if word not in TITLE_ORDER]
     return tuple((one_line(word), visible(entries[word])) for word in [*known, *rest])
+
+
+def sample_rows(plan: Plan) -> tuple[SampleRow, ...]:
+    """The samples of the plan, one for each class that has its own."""
+    return tuple(
+        SampleRow(
+            of=each.of,
+            lines=visible(", ".join(each.lines)),
+            pieces=str(each.pieces),
+            accept="" if each.plan is None else "0" if each.plan.ac == 0 else f"{each.plan.ac} or fewer",
+            reject="" if each.plan is None else f"{each.plan.re} or more",
+            words=visible(each.words),
+        )
+        for each in plan.sampling.classes
+    )
+
+
+def sampling_sentences(plan: Plan) -> tuple[str, ...]:
+    """How many pieces are checked and what decides on the lot, a sentence each; nothing where pieces are as typed."""
+    return (*(row.sentence() for row in sample_rows(plan)), *map(visible, plan.sampling.notes))
 
 
 def heading(plan: Plan) -> str:

@@ -13,6 +13,7 @@ from importlib import resources
 
 from sizewright.instruments.model import Choice, Instrument
 from sizewright.plan.model import Plan, PlanLine
+from sizewright.plan.sampling_model import Sampling
 from sizewright.resolve.answer import characteristic_json
 from sizewright.resolve.characteristic import Limits
 from sizewright.sheet.model import Fault
@@ -57,6 +58,25 @@ def _header(plan: Plan) -> dict[str, object]:
         "instruments": [_instrument(instrument, numbers) for instrument, numbers in plan.instruments],
         "faults": [fault_json(fault) for fault in plan.faults],
         "cautions": list(plan.cautions),
+        "sampling": _sampling(plan.sampling),
+    }
+
+
+def _sampling(sampling: Sampling) -> dict[str, object]:
+    return {
+        "lot": sampling.lot,
+        "classes": [
+            {
+                "of": each.of,
+                "lines": list(each.lines),
+                "pieces": each.pieces,
+                "accept_on": each.plan.ac if each.plan else None,
+                "reject_on": each.plan.re if each.plan else None,
+                "why": each.words,
+            }
+            for each in sampling.classes
+        ],
+        "notes": list(sampling.notes),
     }
 
 
@@ -105,6 +125,8 @@ def _line(line: PlanLine) -> dict[str, object]:
         "aim": number_json(line.aim),
         "instrument": None if line.choice is None else _choice(line.choice),
         "readings_per_piece": line.readings_per_piece,
+        "pieces": line.pieces,
+        "sample": line.sample,
         "remark": line.remark,
         "remarks": [{"level": each.level, "text": each.text, "column": each.column} for each in line.remarks],
         "unread": line.unread or None,

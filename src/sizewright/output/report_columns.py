@@ -91,6 +91,7 @@ LINE_COLUMNS: tuple[Column[ReportRow], ...] = (
     Column("consumer's risk", lambda row: _risk(row, "consumer"), True, 11),
     Column("producer's risk", lambda row: _risk(row, "producer"), True, 11),
     Column("out among accepted", lambda row: _risk(row, "out_among_accepted"), True, 11),
+    Column("process spread", lambda row: _risk(row, "process"), width=20),
     Column("expanded uncertainty", lambda row: row.uncertainty, width=12),
     Column("instrument", lambda row: row.instruments, width=20),
     Column("verdict", lambda row: row.judged.standing, width=12),

@@ -16,6 +16,7 @@ from sizewright.output.report_annex import add_annex, add_grid
 from sizewright.output.report_front import (
     attention,
     counts,
+    lot_words,
     piece_words,
     report_remarks,
     simply_good,
@@ -68,7 +69,7 @@ def _verdict(body: Body, judgement: Judgement) -> None:
     pieces = piece_words(judgement)
     entries = [*counts(judgement), *([("pieces", pieces)] if pieces else [])]
     entries += [("readings from", ", ".join(map(visible, judgement.sources)))] if judgement.sources else []
-    body.items("", [f"{word}: {text}" for word, text in entries])
+    body.items("", [f"{word}: {text}" for word, text in [*entries, *(("lot", text) for text in lot_words(judgement))]])
 
 
 def _attention(body: Body, judgement: Judgement, rows: Sequence[ReportRow]) -> None:

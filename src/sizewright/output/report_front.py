@@ -36,6 +36,7 @@ def simply_good(judgement: Judgement) -> bool:
     return (
         judgement.standing == "accept"
         and not (judgement.unreadable or judgement.plan.faults)
+        and all(lot.standing == "accept" for lot in judgement.lots)
         and not any(use.overdue or use.failed or use.unknown for use in judgement.instruments)
         and not any(line.missing or line.corrected for line in judgement.lines)
         and all(_settled(line.line.characteristic, line.standing) for line in judgement.lines)
@@ -101,6 +102,7 @@ def attention(judgement: Judgement, rows: Sequence[ReportRow]) -> tuple[Group, .
         ("Rejected", tuple(_standing(rows, "REJECT"))),
         ("Undecided", tuple(_standing(rows, "UNDECIDED"))),
         ("Incomplete", tuple(_standing(rows, "INCOMPLETE"))),
+        ("Lots that are not accepted", tuple(_lots(judgement, ("accept",)))),
         ("Lines without limits that should have some", tuple(_without_limits(rows))),
         ("Faults of the sheet", tuple(fault_words(fault) for fault in judgement.plan.faults)),
         ("Readings that could not be read; they are kept", tuple(_unreadable(judgement))),
@@ -108,6 +110,19 @@ def attention(judgement: Judgement, rows: Sequence[ReportRow]) -> tuple[Group, .
         ("Instruments to ask about", tuple(_instruments(judgement.instruments))),
     )
     return tuple(group for group in groups if group[1])
+
+
+def lot_words(judgement: Judgement) -> tuple[str, ...]:
+    """What samples decide on their lots, a sentence each."""
+    return tuple(_lots(judgement, ()))
+
+
+def _lots(judgement: Judgement, but: tuple[str, ...]) -> Iterator[str]:
+    for lot in judgement.lots:
+        if lot.standing not in but:
+            pieces = f"; nonconforming pieces {_ranges([str(each) for each in lot.nonconforming])}"
+            lines = f"{'line' if len(lot.lines) == 1 else 'lines'} {one_line(', '.join(lot.lines))}"
+            yield f"{one_line(lot.of)} ({lines}): {one_line(lot.why)}{pieces if lot.nonconforming else ''}"
 
 
 def _standing(rows: Iterable[ReportRow], verdict: str) -> Iterator[str]:

@@ -14,6 +14,7 @@ from sizewright.judge.model import (
     InstrumentUse,
     Judgement,
     LineJudgement,
+    LotJudgement,
     Outcome,
     Reading,
     Statistics,
@@ -59,7 +60,22 @@ def _header(given: Judgement) -> dict[str, object]:
         "faults": [fault_json(each) for each in plan.faults],
         "remarks": list(given.remarks),
         "cautions": list(plan.cautions),
+        "lots": [_lot(each) for each in given.lots],
         "sources": list(given.sources),
+    }
+
+
+def _lot(lot: LotJudgement) -> dict[str, object]:
+    return {
+        "of": lot.of,
+        "lines": list(lot.lines),
+        "asked": lot.asked,
+        "nonconforming": list(lot.nonconforming),
+        "undecided": list(lot.undecided),
+        "accept_on": lot.ac,
+        "reject_on": lot.re,
+        "standing": lot.standing,
+        "why": lot.why,
     }
 
 
@@ -164,6 +180,7 @@ def _budget(budget: Budget) -> dict[str, object]:
         "dof": budget.dof,
         "factor": plain(budget.factor),
         "bias": plain(budget.bias),
+        "unrounded": plain(budget.unrounded),
         "expanded": plain(budget.expanded),
         "remarks": list(budget.remarks),
     }
@@ -205,5 +222,6 @@ def _statistics(given: Statistics) -> dict[str, object]:
             "consumer": plain(risk.consumer),
             "producer": plain(risk.producer),
             "out_among_accepted": plain(risk.out_among_accepted),
+            "process": risk.process,
         },
     }

@@ -17,7 +17,7 @@ from sizewright.output.docx_body import Body
 from sizewright.output.docx_frame import add_signatures
 from sizewright.output.docx_tables import plain_table_xml
 from sizewright.output.front import heading, title_block
-from sizewright.output.report_front import attention, counts, piece_words, verdict_words
+from sizewright.output.report_front import attention, counts, lot_words, piece_words, verdict_words
 from sizewright.output.report_rows import ReportRow, least_and_greatest, limits_words
 from sizewright.output.safe import one_line
 
@@ -81,6 +81,7 @@ def add_summary(
 def _front(judgement: Judgement, rows: Sequence[ReportRow], alone: bool) -> list[str]:
     entries = [*counts(judgement), ("pieces", piece_words(judgement))]
     texts = [one_line(judgement.why), *(f"{word}: {text}" for word, text in entries if text)]
+    texts += [f"lot: {text}" for text in lot_words(judgement)]
     if alone:
         groups = attention(judgement, rows)
         texts += [f"{title}: {len(said)}, told in the full report" for title, said in groups[:_MOST_GROUPS]]

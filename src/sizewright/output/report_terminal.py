@@ -11,7 +11,15 @@ from rich.text import Text
 
 from sizewright.judge.model import Judgement
 from sizewright.output.front import heading
-from sizewright.output.report_front import attention, counts, piece_words, replaced, report_remarks, verdict_words
+from sizewright.output.report_front import (
+    attention,
+    counts,
+    lot_words,
+    piece_words,
+    replaced,
+    report_remarks,
+    verdict_words,
+)
 from sizewright.output.report_rows import ReportRow, limits_words, place_words, report_rows, said
 from sizewright.output.report_tables import budget_sum, budget_title, budgets_of, check_words, statistics_grid
 from sizewright.output.safe import one_line, visible
@@ -31,7 +39,8 @@ def print_report(judgement: Judgement, console: Console | None = None) -> None:
         console.print(Text(visible(judgement.why)))
     console.print()
     pieces = [("pieces", piece_words(judgement))] if judgement.pieces else []
-    show(console, pairs([*counts(judgement), *pieces]))
+    lots = [("lot", text) for text in lot_words(judgement)]
+    show(console, pairs([*counts(judgement), *pieces, *lots]))
     for title, texts in attention(judgement, rows):
         notes(console, title[:1].lower() + title[1:], texts)
     notes(console, "decision rule", [visible(text) for text in judgement.rule_words])

@@ -21,7 +21,15 @@ from sizewright.output.report_columns import (
     exact_value,
     reading_rows,
 )
-from sizewright.output.report_front import attention, counts, piece_words, replaced, report_remarks, verdict_words
+from sizewright.output.report_front import (
+    attention,
+    counts,
+    lot_words,
+    piece_words,
+    replaced,
+    report_remarks,
+    verdict_words,
+)
 from sizewright.output.report_rows import ReportRow, report_rows
 from sizewright.output.report_tables import (
     TERMS,
@@ -180,6 +188,7 @@ def _notes(judgement: Judgement, rows: tuple[ReportRow, ...]) -> Iterator[tuple[
     yield from counts(judgement)
     if judgement.pieces:
         yield "pieces", piece_words(judgement)
+    yield from (("lot", text) for text in lot_words(judgement))
     yield from title_block(judgement.plan)
     yield from (("decision rule", visible(text)) for text in judgement.rule_words)
     for title, texts in attention(judgement, rows):

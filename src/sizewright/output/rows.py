@@ -50,8 +50,10 @@ class Row:
     """One line of the plan as text. `standing` says in words why there is no verdict, empty where there is one.
 
     `limits` and `aim` are in `unit`, `other_limits` in `other_unit`. `resolution` is the resolution asked for, with its
-    unit; `why` says where the limits come from. `by_gauge` marks an instrument that answers accept or reject instead of
-    a number. `notes` belong to this line alone, most serious first.
+    unit; `why` says where the limits come from. `tool` names the instrument
+    alone, `by_gauge` marks an instrument that answers accept or reject instead of
+    a number. `pieces` is how many pieces the line is checked on, `sample` why so many. `notes` belong to this line
+    alone, most serious first.
     """
 
     number: str
@@ -67,10 +69,13 @@ class Row:
     other_unit: str
     aim: str
     instrument: str
+    tool: str
     resolution: str
     method: str
     by_gauge: bool
     readings_per_piece: int
+    pieces: int
+    sample: str
     why: str
     notes: tuple[str, ...]
 
@@ -85,19 +90,24 @@ def rows_of(plan: Plan) -> tuple[Row, ...]:
     return tuple(_row(line) for line in plan.lines)
 
 
-def by_view(rows: Iterable[Row]) -> dict[str, list[Row]]:
-    """Rows grouped by view, in the order in which the views appear."""
+def groups_of(plan: Plan, rows: Iterable[Row]) -> list[tuple[str, list[Row]]]:
+    """Rows in groups with their titles: the plan's views, or its instruments where it is in that order."""
     groups: dict[str, list[Row]] = {}
     for row in rows:
-        groups.setdefault(row.view, []).append(row)
-    return groups
+        title = row.view and f"view: {row.view}"
+        if plan.order == "instrument":
+            title = row.tool or "no instrument"
+        groups.setdefault(title, []).append(row)
+    return list(groups.items())
 
 
-def readings_words(row: Row, pieces: int) -> str:
+def readings_words(row: Row) -> str:
     """How many readings a row asks for: `4 on each of 5 pieces`, or nothing where it asks for none."""
     if not row.readings_per_piece:
         return ""
-    return str(row.readings_per_piece) if pieces == 1 else f"{row.readings_per_piece} on each of {pieces} pieces"
+    return (
+        str(row.readings_per_piece) if row.pieces == 1 else f"{row.readings_per_piece} on each of {row.pieces} pieces"
+    )
 
 
 def _row(line: PlanLine) -> Row:
@@ -121,10 +131,13 @@ def _row(line: PlanLine) -> Row:
         other_unit=line.other_unit or "" if line.other_limits else "",
         aim=_aim(line),
         instrument=_instrument(line),
+        tool=_tool(line),
         resolution=_resolution(line.choice),
         method=visible(line.choice.method) if line.choice else "",
         by_gauge=_by_gauge(line.choice),
         readings_per_piece=line.readings_per_piece,
+        pieces=line.pieces,
+        sample=visible(line.sample) if line.readings_per_piece else "",
         why=_why(line),
         notes=_notes(line),
     )
@@ -175,6 +188,13 @@ def _instrument(line: PlanLine) -> str:
     if choice.by_side:  # nothing tells the side: one for each that may be meant
         name = "; ".join(f"{side}: {visible(tool.name)}" for side, tool in choice.by_side)
     return f"{name} (falls short)" if choice.falls_short else name
+
+
+def _tool(line: PlanLine) -> str:
+    """The name of the instrument alone, the first where one is named for each side."""
+    if line.choice is None or not line.readings_per_piece or line.choice.instrument is None:
+        return ""
+    return visible(line.choice.instrument.name)
 
 
 def _resolution(choice: Choice | None) -> str:

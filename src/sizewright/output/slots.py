@@ -8,17 +8,28 @@ from dataclasses import dataclass
 from sizewright.output.rows import Bound, Row
 
 GAUGE_ANSWERS = ("accept", "reject")
+CHECK = "check"
 _NOTHING = Bound("", "", "")
 
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """Room for one reading. `piece` and `instance` count from 1; the bounds are text, empty where missing."""
+    """Room for one reading.
+
+    `piece` and `instance` count from 1; the bounds are text, empty where missing. `tool` is the instrument where it is
+    already known: that of a check before use, whose `bound` is named after the point (`zero`, `10.3`).
+    """
 
     row: Row
     piece: int
     instance: int
     bound: Bound
+    tool: str = ""
+
+    @property
+    def check(self) -> bool:
+        """Whether it belongs to the check of an instrument before use, not to a part."""
+        return self.row.number == CHECK
 
     @property
     def label(self) -> str:
@@ -27,13 +38,18 @@ class Slot:
         return f"{place} {self.bound.of.removesuffix(' diameter')}" if len(_asked(self.row)) > 1 else place
 
 
-def slots_of(rows: Iterable[Row], pieces: int) -> Iterator[Slot]:
-    """All the readings that `rows` ask for on `pieces` pieces, piece by piece within a row."""
+def slots_of(rows: Iterable[Row]) -> Iterator[Slot]:
+    """All the readings that `rows` ask for, each on its own number of pieces, piece by piece within a row."""
     for row in rows:
-        for piece in range(1, pieces + 1):
+        for piece in range(1, row.pieces + 1):
             for instance in range(1, row.readings_per_piece + 1):
                 for bound in _asked(row):
                     yield Slot(row, piece, instance, bound)
+
+
+def slot_count(row: Row) -> int:
+    """How many readings a row asks for in all, without making them."""
+    return row.pieces * row.readings_per_piece * len(_asked(row))
 
 
 def _asked(row: Row) -> tuple[Bound, ...]:

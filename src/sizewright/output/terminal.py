@@ -1,4 +1,4 @@
-"""A plan on the terminal, by Rich: a table for each view, then instruments, methods, remarks, faults, cautions.
+"""A plan on the terminal, by Rich: sampling, a table for each view, instruments, methods, remarks, faults, cautions.
 
 Text columns wrap; number columns are as wide as their longest number, so that none is ever cut or broken.
 """
@@ -21,10 +21,11 @@ from sizewright.output.front import (
     instrument_rows,
     methods,
     remarks,
+    sampling_sentences,
     title_block,
     unread_words,
 )
-from sizewright.output.rows import Bound, Row, by_view, readings_words, rows_of
+from sizewright.output.rows import Bound, Row, groups_of, readings_words, rows_of
 from sizewright.output.safe import visible
 from sizewright.plan.model import Plan
 
@@ -50,10 +51,11 @@ def print_plan(plan: Plan, console: Console | None = None) -> None:
         say(console, Text(incomplete, style="bold"))
     console.print()
     show(console, pairs(title_block(plan)))
-    for view, group in by_view(rows).items():
-        if view:
-            say(console, Text(f"view: {view}", style="bold"))
-        show(console, _view_table(group, plan.pieces, console.width))
+    notes(console, "sampling", sampling_sentences(plan))
+    for title, group in groups_of(plan, rows):
+        if title:
+            say(console, Text(title, style="bold"))
+        show(console, _view_table(group, console.width))
     _instruments(console, plan)
     notes(console, "methods", [note.sentence() for note in methods(rows)])
     notes(console, "remarks", [note.sentence() for note in remarks(rows)])
@@ -98,7 +100,7 @@ def pairs(entries: Iterable[tuple[str, str]]) -> Table:
     return table
 
 
-def _view_table(rows: Sequence[Row], pieces: int, screen: int) -> Table:
+def _view_table(rows: Sequence[Row], screen: int) -> Table:
     wide = screen >= WIDE
     table = Table(box=SIMPLE_HEAD, safe_box=True, padding=(0, 1), pad_edge=False, collapse_padding=True)
     table.add_column("no.", overflow="fold", width=max(3, *(len(row.number) for row in rows)))
@@ -114,7 +116,7 @@ def _view_table(rows: Sequence[Row], pieces: int, screen: int) -> Table:
     table.add_column("instrument, readings", overflow="fold", ratio=3)
     table.width = max(screen, _width_needed(table))
     for row in rows:
-        _add(table, row, pieces, wide)
+        _add(table, row, wide)
     return table
 
 
@@ -127,14 +129,14 @@ def _width_needed(table: Table) -> int:
     return sum((column.width or _LEAST_TEXT) + 3 for column in table.columns)
 
 
-def _add(table: Table, row: Row, pieces: int, wide: bool) -> None:
+def _add(table: Table, row: Row, wide: bool) -> None:
     """Add a row; a lone limit stands on its first line, several follow on lines of their own with their names."""
     lone = len(row.limits) == 1 and not row.either
     first = row.limits[0] if lone else Bound("", "", "")
     words = [row.class_, row.characteristic, row.standing]
     typed = [stack(row.requirement), stack("", words)] if wide else [stack(row.requirement, words)]
     aim = [Text(row.aim)] if wide else []
-    tool = stack("", _tool(row, pieces, with_aim=not wide))
+    tool = stack("", _tool(row, with_aim=not wide))
     bounded = (_bound(first.said_lower, row), _bound(first.said_upper, row))
     table.add_row(stack(row.number, [row.zone]), *typed, *bounded, Text(row.unit), *aim, tool)
     _add_bounds(table, () if lone else row.limits, row.unit, wide)
@@ -160,8 +162,8 @@ def stack(strong: str, others: Sequence[str] = ()) -> Text:
     return Text("\n").join(line for line in lines if line)
 
 
-def _tool(row: Row, pieces: int, with_aim: bool) -> list[str]:
-    readings = readings_words(row, pieces)
+def _tool(row: Row, with_aim: bool) -> list[str]:
+    readings = readings_words(row)
     return [
         row.instrument,
         f"read to {row.resolution}" if row.resolution else "",

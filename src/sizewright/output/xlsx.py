@@ -9,6 +9,7 @@ from datetime import UTC, datetime
 from openpyxl import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
+from sizewright.output.check_slots import check_slots
 from sizewright.output.columns import Column, plan_columns
 from sizewright.output.front import (
     fault_words,
@@ -16,16 +17,19 @@ from sizewright.output.front import (
     instrument_rows,
     methods,
     remarks,
+    sampling_sentences,
     title_block,
     unread_words,
 )
 from sizewright.output.rows import Row, rows_of
 from sizewright.output.safe import one_line, visible
-from sizewright.output.slots import slots_of
+from sizewright.output.slots import slot_count, slots_of
 from sizewright.output.xlsx_cells import PAPERS, add_rows, add_styles, set_up_page
 from sizewright.output.xlsx_readings import add_readings
 from sizewright.plan.model import Plan
 from sizewright.text.errors import InputError
+
+_MOST_READINGS = 1_048_575  # the rows of a sheet, less its head
 
 
 def plan_xlsx(plan: Plan, paper: str = "A4") -> bytes:
@@ -37,13 +41,16 @@ def plan_xlsx(plan: Plan, paper: str = "A4") -> bytes:
     if paper not in PAPERS:
         raise InputError(f"paper {one_line(paper)} is unknown; {' and '.join(PAPERS)} are there")
     workbook, rows = Workbook(), rows_of(plan)
+    asked = sum(map(slot_count, rows))
+    if asked > _MOST_READINGS:
+        raise InputError(f"{asked} readings are more than a sheet of XLSX holds; a sampling rule asks for fewer")
     add_styles(workbook)
     sheet: Worksheet = workbook.worksheets[0]
     sheet.title = "plan"
-    last = add_rows(sheet, plan_columns(plan.pieces), rows)
+    last = add_rows(sheet, plan_columns(), rows)
     sheet.auto_filter.ref = f"A1:{sheet.cell(last, sheet.max_column).coordinate}"
     readings: Worksheet = workbook.create_sheet("readings")
-    add_readings(readings, tuple(slots_of(rows, plan.pieces)))
+    add_readings(readings, (*check_slots(plan), *slots_of(rows)))
     notes: Worksheet = workbook.create_sheet("notes")
     _notes(notes, plan, rows)
     for each, freeze in ((sheet, "B2"), (readings, "B2"), (notes, "A2")):
@@ -66,6 +73,7 @@ def _about(plan: Plan, rows: tuple[Row, ...]) -> Iterator[tuple[str, str]]:
     yield from title_block(plan)
     if incomplete := unread_words(rows):
         yield "incomplete", incomplete
+    yield from (("sampling", sentence) for sentence in sampling_sentences(plan))
     yield from (("fault", fault_words(fault)) for fault in plan.faults)
     yield from (("caution", visible(caution)) for caution in plan.cautions)
     yield from (("remark", note.sentence()) for note in remarks(rows))

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
+from dataclasses import replace
 from typing import TypedDict
 
 from sizewright.instruments.choose import choose
+from sizewright.instruments.demand import USUAL, Wish
+from sizewright.instruments.environment import environment_of
 from sizewright.instruments.model import Instrument
 from sizewright.instruments.shelf import Crib
 from sizewright.notation.read import read_general
 from sizewright.plan.model import Plan, PlanLine
+from sizewright.plan.sampling import sampled
 from sizewright.resolve.answer import answer
 from sizewright.resolve.characteristic import Answer, Characteristic
 from sizewright.resolve.context import Context
@@ -43,14 +46,16 @@ def context_of(sheet: Sheet) -> Context | None:
     return Context("inch" if inch else "mm", "asme" if asme else "iso", general, edition)
 
 
-def build_plan(sheet: Sheet, crib: Crib, *, share: Decimal = Decimal("0.1"), both_units: bool = False) -> Plan:
+def build_plan(sheet: Sheet, crib: Crib, wish: Wish = USUAL, *, both_units: bool = False) -> Plan:
     """The plan of `sheet`: every line is kept, a line whose callout does not read is marked unread.
 
-    `share` is how much of a tolerance an instrument's resolution may be; with `both_units` limits are given in the
-    other unit too, rounded inward. Where the title block's unit, manner or general tolerances are at fault, no line
-    gets limits.
+    `wish` is what is asked of instruments; where they measure and how many pieces comes from the title block. With
+    `both_units` limits are given in the other unit too, rounded inward. Where the title block's unit, manner or general
+    tolerances are at fault, no line gets limits.
     """
     context = context_of(sheet)
+    material = sheet.title["material"].value if "material" in sheet.title else ""
+    wish = replace(wish, environment=environment_of(material, _temperature(sheet)))
     lines: list[PlanLine] = []
     faults: list[Fault] = list(sheet.faults)
     known = {fault.line for fault in sheet.faults}
@@ -64,14 +69,45 @@ def build_plan(sheet: Sheet, crib: Crib, *, share: Decimal = Decimal("0.1"), bot
                 faults.append(callout_fault(line, given.error))
             lines.append(_unread(line, given.error.message))
             continue
-        lines += _resolved(line, given, crib, share, unit=None if both_units else context.unit)
-    title = {word: entry.value for word, entry in sheet.title.items()}
-    pieces = int(title["pieces"]) if title.get("pieces", "").isdecimal() else 1
-    unit = context.unit if context else "mm"
-    return Plan(sheet, title, unit, max(1, pieces), tuple(lines), _instruments(lines), in_order(faults), CAUTIONS)
+        lines += _resolved(line, given, unit=None if both_units else context.unit)
+    lines, sampling, doubts = sampled(lines, sheet)
+    lines = [_with_choice(line, crib, wish) for line in lines]
+    faults += doubts
+    return Plan(
+        sheet=sheet,
+        title={word: entry.value for word, entry in sheet.title.items()},
+        unit=context.unit if context else "mm",
+        pieces=_most_pieces(lines),
+        lines=tuple(lines),
+        instruments=_instruments(lines),
+        faults=in_order(faults),
+        cautions=CAUTIONS,
+        sampling=sampling,
+        crib=crib,
+        wish=wish,
+    )
 
 
-def _resolved(line: Line, given: Answer, crib: Crib, share: Decimal, unit: str | None) -> list[PlanLine]:
+def _with_choice(line: PlanLine, crib: Crib, wish: Wish) -> PlanLine:
+    """The line with the instrument suggested for it, which may depend on how many pieces it is checked on."""
+    if line.characteristic is None:
+        return line
+    return replace(line, choice=choose(line.characteristic, crib, replace(wish, pieces=line.pieces)))
+
+
+def _most_pieces(lines: list[PlanLine]) -> int:
+    """The most pieces that a line with readings is checked on; of a plan without readings, of any line."""
+    asking = [line.pieces for line in lines if line.readings_per_piece]
+    return max(asking or [line.pieces for line in lines] or [1])
+
+
+def _temperature(sheet: Sheet) -> str:
+    """The temperature of the title block, nothing where it is at fault."""
+    entry = sheet.title.get("temperature")
+    return "" if entry is None or any(fault.line == entry.line for fault in sheet.faults) else entry.value
+
+
+def _resolved(line: Line, given: Answer, unit: str | None) -> list[PlanLine]:
     """The lines of one callout; limits that are not in `unit` (None: all) are given in the other unit too."""
     several = len(given.characteristics) > 1
     made_lines = []
@@ -82,7 +118,7 @@ def _resolved(line: Line, given: Answer, crib: Crib, share: Decimal, unit: str |
             PlanLine(
                 number=f"{line.balloon}.{place}" if several else str(line.balloon),
                 characteristic=made,
-                choice=choose(made, crib, share=share),
+                choice=None,
                 readings_per_piece=_readings(made),
                 other_limits=tuple(inward(pair, made.unit, other) for pair in made.limits) if other else (),
                 other_unit=other,

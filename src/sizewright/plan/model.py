@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Literal
 
+from sizewright.instruments.demand import USUAL, Wish
 from sizewright.instruments.model import Choice, Instrument
+from sizewright.instruments.shelf import NOTHING_OWNED, Crib
+from sizewright.plan.sampling_model import Sampling
 from sizewright.resolve.characteristic import Characteristic, Limits, Remark
 from sizewright.resolve.describe import aim, describe
 from sizewright.sheet.model import Fault, Sheet
@@ -19,6 +23,8 @@ class PlanLine:
     `characteristic` is None and `unread` tells why where the callout did not read.
     `other_limits` are its limits in `other_unit`, rounded inward: where both units are asked for, or where the callout
     is not in the drawing's unit.
+    `pieces` is how many pieces the line is checked on; `sample` says where that number comes from, where it is not
+    simply typed.
     """
 
     number: str
@@ -35,6 +41,8 @@ class PlanLine:
     other_unit: str | None = None
     remarks: tuple[Remark, ...] = ()
     unread: str = ""
+    pieces: int = 1
+    sample: str = ""
 
     @property
     def limits(self) -> tuple[Limits, ...]:
@@ -54,7 +62,12 @@ class PlanLine:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A whole plan. `title` holds the sheet's entries by word; `pieces` is how many pieces get readings."""
+    """A whole plan.
+
+    `title` holds the sheet's entries by word; `pieces` is how many pieces get readings: the most of any line, see
+    `PlanLine.pieces`; `crib` and `wish` are what its instruments were chosen from and for; `order` is that of its
+    lines.
+    """
 
     sheet: Sheet
     title: dict[str, str]
@@ -64,3 +77,7 @@ class Plan:
     instruments: tuple[tuple[Instrument, tuple[str, ...]], ...]
     faults: tuple[Fault, ...] = ()
     cautions: tuple[str, ...] = ()
+    sampling: Sampling = field(default_factory=Sampling)
+    crib: Crib = NOTHING_OWNED
+    wish: Wish = USUAL
+    order: Literal["balloon", "instrument"] = "balloon"

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from decimal import Decimal
+from string import ascii_letters
 from typing import Literal, NamedTuple
 
 from sizewright.resolve.characteristic import Characteristic, Limits, Side
 from sizewright.resolve.describe import UNIT_WORDS
 from sizewright.standards.errors import NotDefined
-from sizewright.standards.gauges import LimitGauge, class_plug, class_ring, iso_plug, iso_ring
+from sizewright.standards.gauges import LimitGauge, class_plug, class_ring, gauge_grade, iso_plug, iso_ring
 from sizewright.text.numbers import plain
 
 # By kind: what a gauge of its inside and of its outside is called.
@@ -30,9 +31,10 @@ class Gauging(NamedTuple):
     reason: str = ""
 
 
-def gaugings(made: Characteristic) -> Iterator[Gauging]:
-    """The gauges by each system, for each side of which a classed characteristic has limits."""
-    if made.kind not in _FORMS or made.class_ is None:
+def gaugings(made: Characteristic, *, any_size: bool = False) -> Iterator[Gauging]:
+    """The gauges by each system, for each side of which a classed characteristic has limits; with `any_size` also for
+    a size without a class, whose gauge has the coarsest grade that its tolerance holds."""
+    if made.kind not in _FORMS or (made.class_ is None and not any_size):
         return
     if made.either is not None:
         yield from _by_system(made, "internal", made.either.internal[0])
@@ -48,9 +50,9 @@ def _by_system(made: Characteristic, side: Side, limits: Limits) -> Iterator[Gau
     form = _FORMS[made.kind][side]
     unit: Literal["mm", "inch"] = "inch" if made.unit == "inch" else "mm"
     if unit == "mm":
-        grade = (made.class_ or "").lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz")
         system = "ISO system"
         try:
+            grade = (made.class_ or "").lstrip(ascii_letters) or gauge_grade(upper - lower, nominal)
             gauge = (iso_plug if side == "internal" else iso_ring)(lower, upper, nominal, grade)
             yield Gauging(form, f"{system}, {gauge.basis}", unit, gauge)
         except NotDefined as error:

@@ -11,12 +11,13 @@ Class = Literal["critical", "major", "minor"]
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One title-block entry and where it stands (1-based line and column of its value)."""
+    """One title-block entry and where it stands (1-based line and column of its value); `typed` is that whole line."""
 
     word: str
     value: str
     line: int
     column: int
+    typed: str = ""
 
 
 @dataclass(frozen=True, slots=True)

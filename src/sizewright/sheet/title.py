@@ -15,6 +15,7 @@ from sizewright.sheet.drafts import Row
 from sizewright.sheet.faults import fault_in
 from sizewright.sheet.model import Entry, Fault
 from sizewright.sheet.near import did_you_mean, either, near, quoted
+from sizewright.sheet.sampling import read_sampling
 from sizewright.sheet.shape import Piece
 from sizewright.text.errors import CalloutError
 from sizewright.text.fold import fold
@@ -34,7 +35,10 @@ _EDITIONS = {
 }
 _MANNERS = {"iso": "iso", "asme": "asme"}
 _MOST_PIECES = 1_000_000
-_TEMPERATURE = re.compile(r"(?P<number>[+-]?[0-9]+(?:[.,][0-9]+)?) ?(?:(?:°|deg) ?)?(?P<scale>[CFcf])?")
+_TEMPERATURE = re.compile(
+    r"(?P<number>[+-]?[0-9]{1,4}(?:[.,][0-9]{1,4})?)(?: ?± ?(?P<spread>[0-9]{1,3}(?:[.,][0-9]{1,4})?))?"
+    r" ?(?:(?:°|deg) ?)?(?P<scale>[CFcf])?"
+)
 
 
 def title_word(typed: str) -> str | None:
@@ -61,7 +65,7 @@ def enter(title: dict[str, Entry], word: str, row: Row, value: Piece) -> Fault |
         text = checked(word, value.text)
     except CalloutError as error:
         fault = fault_in(row.typed, row.number, error, value.offset)
-    title[word] = Entry(word, text, row.number, value.offset + 1)
+    title[word] = Entry(word, text, row.number, value.offset + 1, row.typed)
     return fault
 
 
@@ -105,6 +109,11 @@ def _general(value: str) -> str:
     return value
 
 
+def _sampling(value: str) -> str:
+    read_sampling(value)
+    return value
+
+
 def _pieces(value: str) -> str:
     if not re.fullmatch(r"[0-9]+", value) or not value.strip("0"):
         raise _refused(value, "the pieces are a whole number, 1 or more", _EXAMPLES["pieces"])
@@ -128,8 +137,11 @@ def _temperature(value: str) -> str:
     source = fold(value)
     match = _TEMPERATURE.fullmatch(source.folded)
     if match is None:
-        raise _refused(value, "the temperature is a number with °C or °F", _EXAMPLES["temperature"])
+        raise _refused(
+            value, "the temperature is a number with °C or °F, with its spread after ±", _EXAMPLES["temperature"]
+        )
     number = match["number"].replace(",", ".")
+    number += f" ±{match['spread'].replace(',', '.')}" if match["spread"] else ""
     return f"{number} °{match['scale'].upper()}" if match["scale"] else number
 
 
@@ -143,6 +155,7 @@ _CHECKS: dict[str, Callable[[str], str]] = {
     "general": _general,
     "threads": _threads,
     "pieces": _pieces,
+    "sampling": _sampling,
     "date": _date,
     "temperature": _temperature,
 }
@@ -152,6 +165,7 @@ _EXAMPLES = {
     "general": 'as in "general: ISO 2768-m"',
     "threads": 'as in "threads: B1.1-1989"',
     "pieces": 'as in "pieces: 3"',
+    "sampling": 'as in "sampling: all" or "sampling: II 1.0"',
     "date": 'as in "date: 2026-03-31"',
-    "temperature": 'as in "temperature: 20 °C"',
+    "temperature": 'as in "temperature: 22 ±2 °C"',
 }

@@ -1,0 +1,191 @@
+"""Frames with (M) or (L): the zone grows by what the size of the same piece and place leaves (ISO 2692, ASME Y14.5).
+
+The bonus counts for any frame that may carry a modifier (position, perpendicularity, straightness of an axis ...). It
+goes by the size typed before the frame in the same callout, as the plan's own virtual conditions do. The shift that a
+datum with (M) or (L) allows is not counted: it needs all features together. Under a guarded rule the uncertainty of the
+size joins that of the frame.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from decimal import ROUND_CEILING, ROUND_FLOOR, Context, Decimal
+from fractions import Fraction
+
+from sizewright.instruments.budget_model import Budget
+from sizewright.instruments.uncertainty import two_figures_up
+from sizewright.judge.model import Outcome, Reading
+from sizewright.judge.verdict import Held, decide, hold, is_number, judged, undecided
+from sizewright.plan.model import PlanLine
+from sizewright.resolve.characteristic import Limits
+from sizewright.resolve.describe import with_unit
+from sizewright.resolve.geometry_rules import RULES
+from sizewright.standards.material_condition import Material, bonus
+from sizewright.text.numbers import Number, add
+
+# Kinds that are features of size, as in the virtual conditions of a plan.
+_OF_SIZE = frozenset({"diameter", "length", "square", "thickness", "across flats", "spherical diameter"})
+_UP = Context(prec=40, rounding=ROUND_CEILING)
+_DOWN = Context(prec=40, rounding=ROUND_FLOOR)
+
+
+@dataclass(frozen=True, slots=True)
+class Bonus:
+    """What a frame's zone may grow by.
+
+    `size` is the line whose readings tell it; None where none can, and `missing` says why. `lower` and `upper` are the
+    limits of that size; `datum_shift` tells that a datum has a modifier of its own, `reciprocity` that what the zone
+    leaves may go to the size, which is not counted here.
+    """
+
+    material: Material
+    size: PlanLine | None
+    missing: str
+    internal: bool = True
+    lower: Decimal = Decimal(0)
+    upper: Decimal = Decimal(0)
+    datum_shift: bool = False
+    reciprocity: bool = False
+
+    @property
+    def most(self) -> Decimal | None:
+        """The whole size tolerance, the most there can be; None where the size is not known."""
+        return None if self.size is None else self.upper - self.lower
+
+    def earned(self, size: Number) -> Decimal:
+        """What a feature measured as `size` adds to the zone; of a size without a finite decimal a hair less."""
+        if isinstance(size, Fraction):
+            grows = self.internal == (self.material == "M")
+            size = (_DOWN if grows else _UP).divide(Decimal(size.numerator), Decimal(size.denominator))
+        return bonus(size, self.lower, self.upper, self.material, internal=self.internal)
+
+
+@dataclass(frozen=True, slots=True)
+class SizeReading:
+    """The size read on the same piece at the same place, with its uncertainty and what taints it."""
+
+    value: Number
+    budget: Budget | None
+    tainted: str = ""
+
+
+def bonus_of(line: PlanLine, before: Sequence[PlanLine], *, asme: bool) -> Bonus | None:
+    """The bonus of a frame's line, None without (M) or (L); `before` are the lines of its callout that stand before."""
+    made = line.characteristic
+    if made is None or not made.limits or made.limits[0].of != "zone" or made.kind not in RULES:
+        return None
+    names = {str(name).split()[0] for name in _texts(made.extra.get("modifiers"))}
+    material: Material = "M" if "M" in names else "L" if "L" in names else "S"
+    if material == "S":
+        return None
+    shift = any("(M)" in name or "(L)" in name for name in _texts(made.extra.get("datums")))
+    found = Bonus(material, None, "", datum_shift=shift, reciprocity="R" in names)
+    if RULES[made.kind].material_doubtful("asme" if asme else "iso"):
+        return replace(found, missing=f"ASME Y14.5 has no ({material}) on {made.kind}")
+    return _linked(found, line, before)
+
+
+def _linked(found: Bonus, line: PlanLine, before: Sequence[PlanLine]) -> Bonus:
+    """`found` with the size that it goes by, or with the reason why there is none."""
+    sizes = [each for each in before if each.characteristic is not None and each.characteristic.kind in _OF_SIZE]
+    if any(each.characteristic is not None and each.characteristic.kind == "thread" for each in before):
+        return replace(found, missing="under a thread it goes by the pitch diameter, for which none is worked out")
+    if len(sizes) != 1:
+        missing = "several sizes stand before it" if sizes else "no size is typed before it in its callout"
+        return replace(found, missing=missing)
+    size, made = sizes[0], sizes[0].characteristic
+    assert made is not None
+    assert line.characteristic is not None
+    limits = made.size
+    if limits is None or not isinstance(limits.lower, Decimal) or not isinstance(limits.upper, Decimal):
+        return replace(found, missing="the size before it has no two limits")
+    if made.unit != line.characteristic.unit:
+        return replace(found, missing="its size is in another unit")
+    if made.side is None:
+        return replace(found, missing="nothing tells whether its size is internal or external")
+    if size.readings_per_piece != line.readings_per_piece:
+        return replace(found, missing="its size is not read at the same places")
+    return replace(found, size=size, internal=made.side == "internal", lower=limits.lower, upper=limits.upper)
+
+
+def judged_with_bonus(reading: Reading, plain: Held, extra: Bonus, size: SizeReading | None) -> Outcome:
+    """The outcome of a frame's reading: in its zone as it is, else in the zone with what the size adds."""
+    value = reading.value
+    alone = judged(reading, plain)
+    if value is None or not is_number(value):
+        return alone
+    if size is None:
+        return alone if alone.verdict == "accept" else _without_size(reading, value, plain, extra, alone)
+    earned = extra.earned(size.value)
+    held = _grown(plain, earned, size.budget)
+    outcome = replace(judged(reading, held), bonus=earned)
+    if outcome.verdict != "accept" and alone.verdict == "accept":
+        outcome = replace(outcome, verdict="accept", acceptance=alone.acceptance, conformance=alone.conformance)
+    words = alone.why if alone.verdict == "accept" else outcome.why
+    needed = alone.verdict != "accept" and outcome.verdict == "accept"
+    return replace(
+        outcome,
+        why=_said(words, extra, f"bonus {with_unit(earned, plain.unit)} at size {with_unit(size.value, plain.unit)}"),
+        tainted=f"the size that its bonus rests on: {size.tainted}" if needed and size.tainted else "",
+    )
+
+
+def _without_size(reading: Reading, value: Number, plain: Held, extra: Bonus, alone: Outcome) -> Outcome:
+    """Out of the zone as it is, with nothing that tells by how much it grows."""
+    if extra.most is not None:
+        widest = _grown(plain, extra.most, plain.budget)
+        if decide(value, widest.zones) == "reject":
+            words = f"out of its zone by more than the whole bonus of {with_unit(extra.most, plain.unit)}"
+            return replace(alone, verdict="reject", why=_said(words, extra, ""))
+    missing = (
+        extra.missing or f"the size (line {extra.size.number}) has no reading here" if extra.size else extra.missing
+    )
+    words = f"not accepted in its zone as it is; ({extra.material}) may widen it, but {missing}"
+    made = undecided(reading, _said(words, extra, ""), plain.zones.limits)
+    return replace(made, acceptance=alone.acceptance, conformance=alone.conformance, doubts=alone.doubts)
+
+
+def _said(words: str, extra: Bonus, earned: str) -> str:
+    parts = [words]
+    if earned:
+        parts.append(earned)
+    if extra.datum_shift:
+        parts.append("the shift of the datum is not counted")
+    return "; ".join(parts)
+
+
+def _grown(plain: Held, earned: Decimal, size: Budget | None) -> Held:
+    """The same zone with the bonus on it, and with the uncertainty of the size where one is taken off."""
+    limits = plain.zones.limits
+    assert limits.upper is not None
+    grown = Limits(limits.of, limits.lower, add(limits.upper, earned))
+    return hold(plain.rule, grown, joined(plain.budget, size), plain.unit, plain.kind, from_zero=plain.from_zero)
+
+
+def joined(one: Budget | None, other: Budget | None) -> Budget | None:
+    """The uncertainty of a sum of two readings: variances add; the fewer degrees of freedom, to be safe."""
+    if one is None or other is None or one.unit != other.unit:
+        return None
+    freedoms = [each.dof for each in (one, other) if each.dof is not None]
+    bias = abs(one.bias) + abs(other.bias)
+    whole = _root(one.unrounded - abs(one.bias), other.unrounded - abs(other.bias)) + bias
+    return replace(
+        one,
+        terms=one.terms + other.terms,
+        combined=_root(one.combined, other.combined),
+        dof=min(freedoms) if freedoms else None,
+        factor=max(one.factor, other.factor),
+        bias=bias,
+        unrounded=whole,
+        expanded=two_figures_up(whole),
+    )
+
+
+def _root(one: Decimal, other: Decimal) -> Decimal:
+    """The root of the sum of squares, rounded up."""
+    return _UP.sqrt(_UP.add(_UP.multiply(one, one), _UP.multiply(other, other)))
+
+
+def _texts(found: object) -> list[str]:
+    return [str(each) for each in found] if isinstance(found, list) else []

@@ -1,0 +1,333 @@
+"""One line of a plan judged: its readings put in their places, held against its limits, counted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from typing import NamedTuple
+
+from sizewright.instruments.budget_model import Budget
+from sizewright.judge.asked import NO_LIMITS, WHOLE, asked_limits, from_zero
+from sizewright.judge.bonus import Bonus, SizeReading, bonus_of, judged_with_bonus
+from sizewright.judge.model import LineJudgement, Outcome, Reading, Rule, Statistics
+from sizewright.judge.series import statistics_of
+from sizewright.judge.standing import line_standing
+from sizewright.judge.tools import Tool, Tools
+from sizewright.judge.verdict import Held, by_gauge, hold, is_number, judged, undecided
+from sizewright.plan.model import Plan, PlanLine
+from sizewright.resolve.characteristic import Limits, Status
+from sizewright.resolve.describe import status_words
+from sizewright.resolve.gauging import gaugings
+from sizewright.text.numbers import plain
+
+Place = tuple[int, int, str]  # piece, instance, limit
+
+
+class Judged(NamedTuple):
+    """A line judged, with the pieces that have places without a reading."""
+
+    judgement: LineJudgement
+    lacking: frozenset[int]
+
+
+class LineJudge:
+    """Judges the lines of one plan, in their order: a frame's bonus needs the size before it."""
+
+    def __init__(
+        self,
+        plan: Plan,
+        rule: Rule,
+        tools: Tools,
+        budget_for: Callable[[PlanLine, str, str], Budget | None],
+        doubts_of: Callable[[PlanLine, Reading, Limits], tuple[str, ...]] | None,
+        on: date | None,
+    ) -> None:
+        """`on` is the day of readings that tell none."""
+        self._plan = plan
+        self._rule = rule
+        self._tools = tools
+        self._budget_for = budget_for
+        self._doubts_of = doubts_of
+        self._on = on
+        self._bonuses = _bonuses(plan)
+        self._wanted = {id(bonus.size) for bonus in self._bonuses.values() if bonus.size is not None}
+        self._sizes: dict[int, dict[tuple[int, int], SizeReading]] = {}
+
+    def judge(self, line: PlanLine, readings: Sequence[Reading], process_sd: Decimal | None) -> Judged:
+        """`line` with its readings, in the order in which they were taken."""
+        latest, corrected = _latest(line, readings)
+        work = _Work(line, self._rule, self._budget_for, from_zero(line))
+        outcomes = [self._outcome(work, place, latest[place]) for place in _in_order(line, latest)]
+        if id(line) in self._wanted:
+            self._sizes[id(line)] = _sizes(outcomes, work)
+        missing, lacking = _missing(line, latest, line.pieces)
+        standing, why = line_standing(line, outcomes, missing)
+        judgement = LineJudgement(
+            line=line,
+            standing=standing,
+            why=why,
+            outcomes=tuple(outcomes),
+            corrected=corrected,
+            asked=_asked(line) * line.pieces,
+            missing=missing,
+            budget=work.widest(None),
+            statistics=_statistics(line, outcomes, work, process_sd, fixed=id(line) not in self._bonuses),
+        )
+        return Judged(judgement, lacking)
+
+    def _outcome(self, work: _Work, place: Place, reading: Reading) -> Outcome:
+        line = work.line
+        tool = self._tool(line, reading)
+        limits = work.limits(place[2])
+        if reading.answer is not None and reading.value is None:
+            made = work.answered(reading, limits)
+        elif limits is None:
+            made = undecided(reading, work.why_no_limits(), NO_LIMITS)
+        elif id(line) in self._bonuses:
+            bonus = self._bonuses[id(line)]
+            size = self._sizes.get(id(bonus.size), {}).get(place[:2])
+            made = judged_with_bonus(reading, work.held(limits, reading.instrument), bonus, size)
+        else:
+            made = judged(reading, work.held(limits, reading.instrument))
+        return self._questioned(made, line, reading, tool)
+
+    def _tool(self, line: PlanLine, reading: Reading) -> Tool | None:
+        """The instrument of a reading; where it names none, that of the plan, which then does not count as used."""
+        if reading.instrument:
+            tool = self._tools.of(reading.instrument)
+            tool.lines[line.number] = None
+            return tool
+        chosen = line.choice.instrument if line.choice is not None else None
+        return self._tools.of(chosen.name, chosen.serial) if chosen is not None else None
+
+    def _questioned(self, made: Outcome, line: PlanLine, reading: Reading, tool: Tool | None) -> Outcome:
+        """The outcome with what taints it and what somebody should answer."""
+        tainted, doubts = made.tainted, made.doubts
+        if tool is not None:
+            failed = self._tools.failed(tool, reading.when)
+            if failed:
+                named = "" if reading.instrument else "no instrument is named; that of the plan, "
+                said = f"{named}{tool.name} {failed}"
+                tainted = f"{said}; {tainted}" if tainted else said
+            overdue = self._tools.overdue(tool, reading.when, self._on) if reading.instrument else ""
+            if overdue:
+                doubts = (*doubts, f"{tool.name}: past its due date: {overdue}")
+        if self._doubts_of is not None:
+            doubts = (*doubts, *self._doubts_of(line, reading, made.limits))
+        if not tainted:
+            return made if doubts == made.doubts else replace(made, doubts=doubts)
+        if made.verdict != "accept":
+            return replace(made, doubts=doubts, tainted=tainted)
+        why = f"would be accepted ({made.why}), but {tainted}"
+        return replace(made, verdict="undecided", why=why, doubts=doubts, tainted=tainted)
+
+
+class _Work:
+    """What is made once for a line: its limits by name, what readings are held against, and the gauge's words."""
+
+    def __init__(
+        self,
+        line: PlanLine,
+        rule: Rule,
+        budget_for: Callable[[PlanLine, str, str], Budget | None],
+        zero: bool,
+    ) -> None:
+        self.line = line
+        self.zero = zero
+        self._rule = rule
+        self._budget_for = budget_for
+        self._limits = {limits.of: limits for limits in line.limits}
+        self._held: dict[tuple[str, str], Held] = {}
+        self._wear: str | None = None
+
+    def limits(self, of: str) -> Limits | None:
+        return self._limits.get(of)
+
+    def held(self, limits: Limits, instrument: str) -> Held:
+        key = (limits.of, instrument)
+        found = self._held.get(key)
+        if found is None:
+            made = self.line.characteristic
+            assert made is not None
+            budget = self._budget_for(self.line, instrument, limits.of)
+            if budget is not None and budget.unit != made.unit:
+                budget = None  # of another unit it says nothing here
+            found = self._held[key] = hold(self._rule, limits, budget, made.unit, made.kind, from_zero=self.zero)
+        return found
+
+    def widest(self, of: str | None) -> Budget | None:
+        """The budget with the greatest expanded uncertainty of those used, for one pair of limits or for all."""
+        used = self.used(of)
+        return None if used is None else used.budget
+
+    def used(self, of: str | None) -> Held | None:
+        """What most readings were held against is not told: the worst that any was."""
+        found = [held for (name, _), held in self._held.items() if of is None or name == of]
+        known = [(held.budget.expanded, held) for held in found if held.budget is not None]
+        return max(known, key=lambda each: each[0])[1] if known else None
+
+    def answered(self, reading: Reading, limits: Limits | None) -> Outcome:
+        why = self.why_no_limits() if limits is None and not self._limits else ""
+        if why:
+            return undecided(reading, why, NO_LIMITS)
+        if self._wear is None:
+            self._wear = _wear(self.line)
+        return by_gauge(reading, limits or NO_LIMITS, self._wear)
+
+    def why_no_limits(self) -> str:
+        made = self.line.characteristic
+        if made is None or made.status is Status.UNREAD:
+            return "the callout is not read: recorded, no verdict"
+        if made.either is not None:
+            return "nothing tells whether it is internal or external: undecided until the side is known"
+        if self._limits:
+            return f"it does not tell which of its limits is meant: {', '.join(self._limits)}"
+        return f"{status_words(made) or 'no limits'}: recorded"
+
+
+# ---- places ----------------------------------------------------------------------------------------------------------
+
+
+def _latest(line: PlanLine, readings: Sequence[Reading]) -> tuple[dict[Place, Reading], tuple[Reading, ...]]:
+    """The last reading of every place, and those that it replaced."""
+    only = line.limits[0].of if len(line.limits) == 1 else WHOLE
+    latest: dict[Place, Reading] = {}
+    corrected: list[Reading] = []
+    for reading in readings:
+        place = (reading.piece, reading.instance, reading.of or only)
+        if place in latest:
+            corrected.append(latest[place])
+        latest[place] = reading
+    return latest, tuple(corrected)
+
+
+def _in_order(line: PlanLine, latest: dict[Place, Reading]) -> list[Place]:
+    if len(latest) < 2:
+        return list(latest)
+    if len(line.limits) < 2:
+        return sorted(latest)
+    order = {limits.of: place for place, limits in enumerate(line.limits)}
+    return sorted(latest, key=lambda place: (place[0], place[1], order.get(place[2], -1)))
+
+
+def _asked(line: PlanLine) -> int:
+    """How many readings a piece is asked for."""
+    return line.readings_per_piece * len(asked_limits(line))
+
+
+def _missing(line: PlanLine, latest: dict[Place, Reading], pieces: int) -> tuple[int, frozenset[int]]:
+    """How many readings are missing, and on which pieces.
+
+    Of a sample any pieces will do: those read most count, and a piece without any reading lacks none.
+    """
+    each = _asked(line)
+    if not each:
+        return 0, frozenset()
+    filled = _filled(line, latest)
+    counts = sorted(filled.values(), reverse=True)[:pieces]
+    missing = each * pieces - sum(counts)
+    lacking = {piece for piece, count in filled.items() if count < each}
+    if missing and len(filled) < pieces:
+        lacking |= {piece for piece in range(1, pieces + 1) if piece not in filled}
+    return missing, frozenset(lacking)
+
+
+def _filled(line: PlanLine, latest: dict[Place, Reading]) -> dict[int, int]:
+    """How many of the asked places of each piece have a reading."""
+    asked = asked_limits(line)
+    filled: dict[int, int] = {}
+    if len(line.limits) < 2:
+        for piece, instance, _ in latest:
+            if instance <= line.readings_per_piece:
+                filled[piece] = filled.get(piece, 0) + 1
+        return filled
+    for piece, instance in {place[:2] for place in latest}:
+        if instance <= line.readings_per_piece:
+            filled[piece] = filled.get(piece, 0) + _filled_here(line, latest, piece, instance, asked)
+    return filled
+
+
+def _filled_here(
+    line: PlanLine, latest: dict[Place, Reading], piece: int, instance: int, asked: tuple[str, ...]
+) -> int:
+    """Of a line with several limits: one answer fills all of them, and readings of all of them stand for the answer."""
+    whole = latest.get((piece, instance, WHOLE))
+    if whole is not None and (whole.answer is not None or asked == (WHOLE,)):
+        return len(asked)
+    read = sum((piece, instance, limits.of) in latest for limits in line.limits)
+    return int(read == len(line.limits)) if asked == (WHOLE,) else read
+
+
+# ---- bonus, gauges, statistics ---------------------------------------------------------------------------------------
+
+
+def _bonuses(plan: Plan) -> dict[int, Bonus]:
+    """The bonus of every line that may have one, by the identity of the line."""
+    manner = plan.title.get("manner") or ("asme" if plan.unit == "inch" else "iso")
+    found: dict[int, Bonus] = {}
+    before: list[PlanLine] = []
+    for line in plan.lines:
+        if before and (before[-1].balloon, before[-1].callout) != (line.balloon, line.callout):
+            before = []
+        bonus = bonus_of(line, before, asme=manner == "asme")
+        if bonus is not None:
+            found[id(line)] = bonus
+        before.append(line)
+    return found
+
+
+def _sizes(outcomes: Sequence[Outcome], work: _Work) -> dict[tuple[int, int], SizeReading]:
+    """The readings of a size that a bonus goes by, by piece and place."""
+    found: dict[tuple[int, int], SizeReading] = {}
+    for outcome in outcomes:
+        value = outcome.reading.value
+        if value is not None and is_number(value):
+            budget = work.held(outcome.limits, outcome.reading.instrument).budget
+            found[outcome.reading.piece, outcome.reading.instance] = SizeReading(value, budget, outcome.tainted)
+    return found
+
+
+def _wear(line: PlanLine) -> str:
+    """What a worn gauge of the ISO system may do, where the line has a tolerance class that has gauges."""
+    made = line.characteristic
+    if made is None or made.class_ is None:
+        return ""
+    for gauging in gaugings(made):
+        gauge = gauging.gauge
+        if gauge is not None and gauge.wear_may_pass_limit and gauge.go.worn is not None:
+            return (
+                f"a GO gauge of the {gauging.system.split(',')[0]} may be worn to {plain(gauge.go.worn)} and then "
+                "accept a part just out of its limit"
+            )
+    return ""
+
+
+def _statistics(
+    line: PlanLine, outcomes: Sequence[Outcome], work: _Work, process_sd: Decimal | None, *, fixed: bool
+) -> tuple[Statistics, ...]:
+    made = []
+    for limits in line.limits or (NO_LIMITS,):
+        values = [
+            outcome.reading.value
+            for outcome in outcomes
+            if outcome.reading.value is not None
+            and is_number(outcome.reading.value)
+            and (len(line.limits) < 2 or outcome.reading.of == limits.of)
+        ]
+        if not values:
+            continue
+        used = work.used(limits.of)
+        made.append(
+            statistics_of(
+                limits,
+                values,
+                zones=None if used is None else used.zones,
+                budget=None if used is None else used.budget,
+                process_sd=process_sd,
+                from_zero=work.zero,
+                fixed=fixed,
+            )
+        )
+    return tuple(made)

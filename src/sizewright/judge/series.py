@@ -1,0 +1,125 @@
+"""What the readings of one pair of limits come to: extremes, mean, spread, capability and the risks of the batch."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import ROUND_CEILING, ROUND_HALF_EVEN, Context, Decimal
+
+from sizewright.instruments.budget_model import Budget
+from sizewright.judge.capability import LEAST_READINGS, capability
+from sizewright.judge.model import Risk, Statistics
+from sizewright.judge.risk import Bounds, GammaProcess, NormalProcess, global_risk, process_sd_from_observed
+from sizewright.judge.rule import Zones
+from sizewright.resolve.characteristic import Limits
+from sizewright.text.numbers import Number, as_decimal, places, plain
+
+_WORK = Context(prec=60)
+_MORE_PLACES = 2  # of a mean and a spread, beyond those of the readings
+_MOST_PLACES = 12
+
+
+def statistics_of(
+    limits: Limits,
+    values: Sequence[Number],
+    *,
+    zones: Zones | None = None,
+    budget: Budget | None = None,
+    process_sd: Decimal | None = None,
+    from_zero: bool = False,
+    fixed: bool = True,
+) -> Statistics:
+    """The statistics of `values`, at least one, all in the unit of `limits`.
+
+    The risks need the measurement's uncertainty (`budget`), what is accepted (`zones`), and the spread of the process:
+    `process_sd` where it is known, else the spread of ten readings or more less the measurement's own. `fixed` is false
+    where a bonus moves the limits from piece to piece: there is no capability and no risk then.
+    """
+    numbers = [as_decimal(value) for value in values]
+    step = Decimal(1).scaleb(-min(_MOST_PLACES, max(places(number) for number in numbers) + _MORE_PLACES))
+    exact = _mean(numbers)
+    spread = _spread(numbers, exact)
+    able = None
+    if fixed and spread is not None:
+        able = capability(exact, spread, len(numbers), limits, from_zero=from_zero)
+    return Statistics(
+        of=limits.of,
+        count=len(numbers),
+        least=min(values),
+        greatest=max(values),
+        mean=exact.quantize(step, ROUND_HALF_EVEN, _WORK),
+        spread=None if spread is None else spread.quantize(step, ROUND_CEILING, _WORK),
+        capability=able,
+        risk=_risk(zones, budget, process_sd, exact, spread, len(numbers), from_zero) if fixed else None,
+    )
+
+
+def _mean(numbers: Sequence[Decimal]) -> Decimal:
+    total = Decimal(0)
+    for number in numbers:
+        total = _WORK.add(total, number)
+    return _WORK.divide(total, Decimal(len(numbers)))
+
+
+def _spread(numbers: Sequence[Decimal], mean: Decimal) -> Decimal | None:
+    """The standard deviation of a sample, by its squares over one less than their number."""
+    if len(numbers) < 2:
+        return None
+    total = Decimal(0)
+    for number in numbers:
+        off = _WORK.subtract(number, mean)
+        total = _WORK.add(total, _WORK.multiply(off, off))
+    return _WORK.sqrt(_WORK.divide(total, Decimal(len(numbers) - 1)))
+
+
+def _risk(
+    zones: Zones | None,
+    budget: Budget | None,
+    known: Decimal | None,
+    mean: Decimal,
+    spread: Decimal | None,
+    count: int,
+    from_zero: bool,
+) -> Risk | None:
+    if zones is None or budget is None or budget.combined <= 0:
+        return None
+    u = budget.combined
+    if known is not None:
+        process, said = known, f"process standard deviation {plain(known)} as given"
+    elif spread is not None and count >= LEAST_READINGS:
+        process = process_sd_from_observed(spread, u)
+        said = f"process standard deviation from {count} readings, less the uncertainty of measurement"
+    else:
+        return None
+    if process <= 0:  # the readings spread no more than the measurement does: nothing is known of the process
+        return None
+    found = _of_process(process, mean, float(u), zones, from_zero)
+    if found is None:
+        return None
+    kind = "gamma" if from_zero else "normal"
+    words = f"{said}; mean of the readings; {kind} distribution"
+    return Risk(found.consumer, found.producer, found.out_among_accepted, words)
+
+
+def _of_process(sd: Decimal, mean: Decimal, u: float, zones: Zones, from_zero: bool) -> Risk | None:
+    """Of a normal process about the mean; of a gamma one with that mean and spread where nothing is less than zero."""
+    origin = Decimal(0) if from_zero else mean
+    limits = _bounds(zones.limits, origin, from_zero)
+    acceptance = Bounds(1.0, -1.0) if zones.empty else _bounds(zones.acceptance, origin, from_zero)
+    if limits == Bounds():
+        return None
+    if not from_zero:
+        return global_risk(NormalProcess(0.0, float(sd)), u, limits, acceptance)
+    if mean < sd:  # such a gamma distribution heaps up at zero: no model of a form error
+        return None
+    shape = (float(mean) / float(sd)) ** 2
+    return global_risk(GammaProcess(shape, float(mean) / shape), u, limits, acceptance)
+
+
+def _bounds(limits: Limits, origin: Decimal, from_zero: bool) -> Bounds:
+    """The limits as distances from `origin`, exact before they become floats; a natural zero is no limit."""
+    ends: dict[str, float] = {}
+    if limits.lower is not None and not (from_zero and limits.lower == 0):
+        ends["lower"] = float(_WORK.subtract(as_decimal(limits.lower), origin))
+    if limits.upper is not None:
+        ends["upper"] = float(_WORK.subtract(as_decimal(limits.upper), origin))
+    return Bounds(**ends)
