@@ -19,11 +19,14 @@ import docx
 from docx.oxml import parse_xml
 from docx.oxml.ns import nsdecls, qn
 
+from sizewright.instruments.budget_model import Budget
 from sizewright.instruments.crib import default_crib
-from sizewright.judge.model import Judgement
+from sizewright.instruments.uncertainty import budget_of
+from sizewright.judge.judging import judge
+from sizewright.judge.model import Judgement, Reading, Rule
 from sizewright.output.report_docx import report_docx
 from sizewright.plan.build import build_plan
-from sizewright.plan.model import Plan
+from sizewright.plan.model import Plan, PlanLine
 from sizewright.sheet.read import read_sheet
 from tests.output.judgements import judged
 
@@ -42,9 +45,23 @@ def long_plan(folder: Path) -> Plan:
     return build_plan(read_sheet(path), default_crib())
 
 
-def judge(plan: Plan) -> Judgement:
-    """The plan with its readings, judged."""
-    return judged(plan)
+def readings_of(plan: Plan) -> list[Reading]:
+    """A reading for every place of the plan."""
+    return [outcome.reading for line in judged(plan).lines for outcome in line.outcomes]
+
+
+def judge_again(plan: Plan, readings: list[Reading]) -> Judgement:
+    """The plan judged, with the uncertainty of each line's instrument; a budget is worked out once for equal lines."""
+    budgets: dict[tuple[str, str], Budget | None] = {}
+
+    def budget_for(line: PlanLine, instrument: str, _: str) -> Budget | None:
+        key = line.callout, instrument
+        if key not in budgets:
+            tool, made = (line.choice.instrument if line.choice else None), line.characteristic
+            budgets[key] = budget_of(tool, made) if tool and made else None
+        return budgets[key]
+
+    return judge(plan, readings, Rule("simple"), budget_for=budget_for)
 
 
 Cells = list[list[str]]
@@ -93,10 +110,11 @@ def clocked(work: Callable[[], object]) -> float:
 def report_figures(folder: Path, runs: int) -> tuple[float, float, float]:
     """Medians of ours and of the yardstick in milliseconds, and the spread of the yardstick's runs."""
     plan = long_plan(folder)
-    tables = cells_of(report_docx(judge(plan)))
+    readings = readings_of(plan)
+    tables = cells_of(report_docx(judge_again(plan, readings)))
     plain_tables(tables)
     own, other = [], []
     for _ in range(runs):
-        own.append(clocked(lambda: report_docx(judge(plan))))
+        own.append(clocked(lambda: report_docx(judge_again(plan, readings))))
         other.append(clocked(lambda: plain_tables(tables)))
     return statistics.median(own), statistics.median(other), (max(other) - min(other)) / statistics.median(other)

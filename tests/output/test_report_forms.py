@@ -133,7 +133,7 @@ def test_the_terminal_says_the_verdict_first_and_what_needs_a_look_before_the_li
         "readings in doubt",
         "decision rule",
         "\nlines\n",
-        "uncertainty",
+        "\nuncertainty\n",
         "instruments used",
     ]
     places = [text.index(each) for each in order]

@@ -51,7 +51,8 @@ STATISTICS = (
     Field("no.", 14), Field("of", 28), Field("unit", 10), Field("count", 11, True), Field("least", 21, True),
     Field("greatest", 21, True), Field("mean", 22, True), Field("standard deviation", 20, True),
     Field("Cp", 12, True), Field("Cpk", 12, True), Field("Cpk, 95 % interval", 25, True), Field("meaning", 50),
-    Field("process spread", 30), Field("consumer’s risk", 19, True), Field("producer’s risk", 19, True), Field("out among accepted", 20, True),
+    Field("process spread", 30), Field("consumer’s risk", 19, True), Field("producer’s risk", 19, True),
+    Field("out among accepted", 20, True),
 )  # fmt: skip
 TERMS = (
     Field("term", 62), Field("stated", 28, True), Field("shape", 24), Field("standard uncertainty", 28, True),
