@@ -43,15 +43,15 @@ def plan_columns() -> tuple[Column[Row], ...]:
         Column("callout", lambda row: row.requirement, width=24),
         Column("characteristic", lambda row: row.characteristic, width=22),
         Column("standing", lambda row: row.standing, width=20),
-        Column("lower limit", lambda row: _limits(row.limits, _lower), True, 13),
-        Column("upper limit", lambda row: _limits(row.limits, _upper), True, 13),
+        Column("lower limit", lambda row: limits_text(row.limits, _lower), True, 13),
+        Column("upper limit", lambda row: limits_text(row.limits, _upper), True, 13),
         Column("unit", lambda row: row.unit, width=6),
         Column("aim", lambda row: row.aim, True, 11),
         Column("instrument", lambda row: row.instrument, width=20),
         Column("resolution asked", lambda row: row.resolution, width=11),
         Column("readings", lambda row: readings_words(row), width=10),
-        Column("other lower limit", lambda row: _limits(row.other_limits, _lower), True, 13),
-        Column("other upper limit", lambda row: _limits(row.other_limits, _upper), True, 13),
+        Column("other lower limit", lambda row: limits_text(row.other_limits, _lower), True, 13),
+        Column("other upper limit", lambda row: limits_text(row.other_limits, _upper), True, 13),
         Column("other unit", lambda row: row.other_unit, width=6),
         Column("why", lambda row: row.why, width=22),
         Column("notes", lambda row: "\n".join((*row.notes, *filter(None, (row.method,)))), width=34),
@@ -84,7 +84,7 @@ def _upper(bound: Bound) -> str:
     return bound.upper
 
 
-def _limits(bounds: tuple[Bound, ...], which: Callable[[Bound], str]) -> str:
+def limits_text(bounds: tuple[Bound, ...], which: Callable[[Bound], str]) -> str:
     """A lone limit as it is; several each on a line of its own, named."""
     if len(bounds) == 1 and not bounds[0].side:
         return which(bounds[0])

@@ -22,7 +22,7 @@ from sizewright.plan.model import Plan
 
 def plan_csv(plan: Plan) -> bytes:
     """The plan's lines, one row a line."""
-    return _table(plan_columns(), rows_of(plan))
+    return csv_table(plan_columns(), rows_of(plan))
 
 
 def readings_csv(plan: Plan) -> bytes:
@@ -30,7 +30,7 @@ def readings_csv(plan: Plan) -> bytes:
 
     The checks of the instruments before use stand first.
     """
-    return _table(READING_COLUMNS, chain(check_slots(plan), slots_of(rows_of(plan))))
+    return csv_table(READING_COLUMNS, chain(check_slots(plan), slots_of(rows_of(plan))))
 
 
 def read_rows(data: bytes) -> list[dict[str, str]]:
@@ -39,7 +39,8 @@ def read_rows(data: bytes) -> list[dict[str, str]]:
     return [{head: unguard(cell) for head, cell in row.items()} for row in csv.DictReader(text)]
 
 
-def _table(columns: Sequence[Column[Item]], items: Iterable[Item]) -> bytes:
+def csv_table(columns: Sequence[Column[Item]], items: Iterable[Item]) -> bytes:
+    """A head, and a row for each of `items`."""
     text = io.StringIO(newline="")
     writer = csv.writer(text)
     writer.writerow(column.head for column in columns)

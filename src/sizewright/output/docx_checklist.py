@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from docx.document import Document as DocumentType
-
 from sizewright.output import docx_styles as styles
-from sizewright.output.docx_tables import Boxes, Cell, Line, add_table
+from sizewright.output.docx_body import Body
+from sizewright.output.docx_tables import Boxes, Cell, Line, table_xml
 from sizewright.output.rows import Bound, Row
 from sizewright.output.slots import slot_count, slots_of
 
@@ -38,13 +37,13 @@ _LEGEND = (
 )
 
 
-def add_checklist(document: DocumentType, rows: Sequence[Row], width: float) -> None:
-    """Append the checklist, `width` mm wide, to `document`."""
-    document.add_paragraph(_LEGEND, style=styles.LEGEND)
+def add_checklist(body: Body, rows: Sequence[Row], width: float) -> None:
+    """Append the checklist, `width` mm wide, to `body`."""
+    body.paragraph(styles.LEGEND, _LEGEND)
     head: list[Line] = [(styles.NUMBER_HEAD if text in _RIGHT else styles.HEAD, text) for text in _HEADS]
     printed = {row.number for row in grid_rows(rows)}
     cells = (_cells(row, width / _FULL_WIDTH, row.number in printed) for row in rows)
-    add_table(document, _widths(rows, width), head, cells, "Checklist, one row a line")
+    body.add(table_xml(_widths(rows, width), head, cells, "Checklist, one row a line"))
 
 
 def grid_rows(rows: Iterable[Row]) -> list[Row]:

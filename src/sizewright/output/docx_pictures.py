@@ -9,8 +9,11 @@ from typing import Any
 
 from docx.document import Document as DocumentType
 from docx.shared import Mm
+from lxml import etree
 
 from sizewright.output import docx_styles as styles
+from sizewright.output.docx_body import HEADING, Body
+from sizewright.output.docx_xml import paragraph_of
 from sizewright.output.pictures.drawing import png_of
 from sizewright.output.pictures.fit import describe_picture, fit_picture
 from sizewright.output.pictures.zones import Zones, zones_of
@@ -19,19 +22,21 @@ from sizewright.plan.model import Plan
 _WIDTH = 110.0
 
 
-def add_fits(document: DocumentType, plan: Plan) -> None:
-    """A section with a picture of each fit of the plan; nothing where there is none."""
+def add_fits(document: DocumentType, body: Body, plan: Plan) -> None:
+    """A section of `body` with a picture of each fit of the plan; nothing where there is none.
+
+    The pictures themselves become parts of `document`.
+    """
     fits = list(_fits(plan))
     if not fits:
         return
-    heading = document.add_paragraph("Fits", style="Heading 1")
-    heading.paragraph_format.keep_with_next = True
-    for number, zones in fits:
-        caption = document.add_paragraph(f"balloon {number}: {zones.title}", style=styles.LEGEND)
-        caption.paragraph_format.keep_with_next = True
-        run: Any = document.add_paragraph().add_run()
-        picture = run.add_picture(io.BytesIO(png_of(fit_picture(zones))), width=Mm(_WIDTH))
-        picture._inline.docPr.set("descr", describe_picture(zones))
+    body.paragraph(HEADING, "Fits")
+    for identifier, (number, zones) in enumerate(fits, start=1):
+        body.paragraph(styles.LEGEND, f"balloon {number}: {zones.title}")
+        picture: Any = document.part.new_pic_inline(io.BytesIO(png_of(fit_picture(zones))), width=Mm(_WIDTH))
+        picture.docPr.set("descr", describe_picture(zones))
+        picture.docPr.set("id", str(identifier))  # the part cannot count what is not in its body yet
+        body.add(paragraph_of("Normal", f"<w:drawing>{etree.tostring(picture, encoding='unicode')}</w:drawing>"))
 
 
 def _fits(plan: Plan) -> Iterator[tuple[int, Zones]]:

@@ -7,11 +7,11 @@ from typing import Any
 from docx import Document
 from docx.document import Document as DocumentType
 from docx.enum.section import WD_ORIENT
-from docx.enum.style import WD_STYLE_TYPE
-from docx.enum.text import WD_PARAGRAPH_ALIGNMENT as ALIGN
 from docx.oxml import parse_xml
 from docx.oxml.ns import nsdecls, qn
 from docx.shared import Mm, Pt, RGBColor
+
+from sizewright.output.docx_xml import style_id
 
 PAPERS = {"A4": (Mm(297), Mm(210)), "Letter": (Mm(279.4), Mm(215.9))}
 MARGIN = Mm(12)
@@ -27,23 +27,50 @@ LABEL = "Plan Box Label"
 CHOICE = "Plan Choice"
 WARNING = "Plan Warning"
 ITEM = "Plan Item"
+VERDICT = "Plan Verdict"
+SMALL = "Plan Small"
+SMALL_STRONG = "Plan Small Strong"
+SMALL_NUMBER = "Plan Small Number"
+KEPT = "Plan Kept"
+KEPT_NUMBER = "Plan Kept Number"
+ANNEX = "Plan Annex"
+SUM = "Plan Sum"
 GRID = "Plan Grid"
 BOXES = "Plan Boxes"
+DENSE = "Plan Dense"
 
 # name: (size in points, bold, alignment, space after in points)
-_PARAGRAPHS: dict[str, tuple[float, bool, ALIGN, float]] = {
-    CELL: (9, False, ALIGN.LEFT, 0),
-    STRONG: (9, True, ALIGN.LEFT, 0),
-    NUMBER: (9, False, ALIGN.RIGHT, 0),
-    HEAD: (8, True, ALIGN.LEFT, 0),
-    NUMBER_HEAD: (8, True, ALIGN.RIGHT, 0),
-    LEGEND: (9, False, ALIGN.LEFT, 3),
-    LABEL: (6.5, False, ALIGN.LEFT, 0),
-    CHOICE: (8.5, False, ALIGN.LEFT, 1),
-    WARNING: (9.5, True, ALIGN.LEFT, 3),
-    ITEM: (9, False, ALIGN.LEFT, 2),
+_PARAGRAPHS: dict[str, tuple[float, bool, str, float]] = {
+    CELL: (9, False, "left", 0),
+    STRONG: (9, True, "left", 0),
+    NUMBER: (9, False, "right", 0),
+    HEAD: (8, True, "left", 0),
+    NUMBER_HEAD: (8, True, "right", 0),
+    LEGEND: (9, False, "left", 3),
+    LABEL: (6.5, False, "left", 0),
+    CHOICE: (8.5, False, "left", 1),
+    WARNING: (9.5, True, "left", 3),
+    ITEM: (9, False, "left", 2),
+    VERDICT: (16, True, "left", 3),
+    SMALL: (8, False, "left", 0),
+    SMALL_STRONG: (8, True, "left", 0),
+    SMALL_NUMBER: (8, False, "right", 0),
+    KEPT: (8, False, "left", 0),
+    KEPT_NUMBER: (8, False, "right", 0),
+    ANNEX: (12, True, "left", 4),
+    SUM: (9, True, "left", 9),
 }
-_KEPT_WITH_NEXT = (HEAD, NUMBER_HEAD, LEGEND)  # no title, legend or head stays behind at the foot of a page
+# KEPT is for short tables that stay on one page with what follows them.
+_KEPT_WITH_NEXT = (
+    HEAD,
+    NUMBER_HEAD,
+    LEGEND,
+    KEPT,
+    KEPT_NUMBER,
+    ANNEX,
+)  # no title, legend or head stays behind at the foot of a page
+_AFTER_TABLES = (VERDICT, SUM)  # a table has no space after it
+_HANGING = '<w:ind w:left="283" w:hanging="283"/>'
 _BORDER = '<w:{side} w:val="single" w:sz="{size}" w:space="0" w:color="595959"/>'
 _SIDES = ("top", "left", "bottom", "right", "insideH", "insideV")
 
@@ -58,11 +85,14 @@ def new_document(paper: str) -> DocumentType:
     section.bottom_margin = Mm(14)
     section.header_distance = section.footer_distance = Mm(7)
     _standard_styles(document)
-    for name, (size, bold, alignment, after) in _PARAGRAPHS.items():
-        _paragraph_style(document, name, size, bold, alignment, after)
-    _hanging(document)
-    _table_style(document, GRID, _SIDES, 4, head=True)
-    _table_style(document, BOXES, _SIDES, 6, head=False)
+    made = (
+        _paragraph_styles(),
+        _table_style(GRID, 4, head=True),
+        _table_style(BOXES, 6, head=False),
+        _table_style(DENSE, 4, head=True, pad=12),
+    )
+    for style in list(parse_xml(f"<w:styles {nsdecls('w')}>{''.join(made)}</w:styles>")):
+        document.styles.element.append(style)
     return document
 
 
@@ -91,40 +121,32 @@ def _set_font(style: Any) -> None:
         fonts.set(qn(script), FONT)
 
 
-def _paragraph_style(document: DocumentType, name: str, size: float, bold: bool, align: ALIGN, after: float) -> None:
-    style: Any = document.styles.add_style(name, WD_STYLE_TYPE.PARAGRAPH)
-    style.base_style = document.styles["Normal"]
-    style.font.size = Pt(size)
-    style.font.bold = bold
-    style.paragraph_format.alignment = align
-    style.paragraph_format.space_after = Pt(after)
-    style.paragraph_format.space_before = Pt(0)
-    style.paragraph_format.line_spacing = 1.0
-    style.paragraph_format.keep_with_next = name in _KEPT_WITH_NEXT
-    style.quick_style = True
+def _paragraph_styles() -> str:
+    """The paragraph styles as XML: made one by one through python-docx they cost more than a page of text."""
+    return "".join(
+        f'<w:style w:type="paragraph" w:customStyle="1" w:styleId="{style_id(name)}"><w:name w:val="{name}"/>'
+        f'<w:basedOn w:val="Normal"/><w:qFormat/><w:pPr>{"<w:keepNext/>" if name in _KEPT_WITH_NEXT else ""}'
+        f"{'<w:pageBreakBefore/>' if name == ANNEX else ''}"
+        f'<w:spacing w:before="{80 if name in _AFTER_TABLES else 0}" w:after="{round(after * 20)}" w:line="240" '
+        f'w:lineRule="auto"/>{_HANGING if name == ITEM else ""}<w:jc w:val="{align}"/></w:pPr>'
+        f'<w:rPr>{"<w:b/>" if bold else ""}<w:sz w:val="{round(size * 2)}"/></w:rPr></w:style>'
+        for name, (size, bold, align, after) in _PARAGRAPHS.items()
+    )
 
 
-def _hanging(document: DocumentType) -> None:
-    style: Any = document.styles[ITEM]
-    style.paragraph_format.left_indent = Mm(5)
-    style.paragraph_format.first_line_indent = Mm(-5)
-
-
-def _table_style(document: DocumentType, name: str, sides: tuple[str, ...], size: int, head: bool) -> None:
-    borders = "".join(_BORDER.format(side=side, size=size) for side in sides)
+def _table_style(name: str, size: int, head: bool, pad: int = 40) -> str:
+    borders = "".join(_BORDER.format(side=side, size=size) for side in _SIDES)
     first_row = (
         '<w:tblStylePr w:type="firstRow"><w:tcPr><w:shd w:val="clear" w:color="auto" w:fill="E7E7E7"/>'
         '<w:vAlign w:val="bottom"/></w:tcPr></w:tblStylePr>'
         if head
         else ""
     )
-    document.styles.element.append(
-        parse_xml(
-            f'<w:style {nsdecls("w")} w:type="table" w:customStyle="1" w:styleId="{name.replace(" ", "")}">'
-            f'<w:name w:val="{name}"/><w:basedOn w:val="TableNormal"/><w:uiPriority w:val="59"/><w:tblPr>'
-            f"<w:tblBorders>{borders}</w:tblBorders><w:tblCellMar>"
-            '<w:top w:w="40" w:type="dxa"/><w:left w:w="70" w:type="dxa"/>'
-            '<w:bottom w:w="40" w:type="dxa"/><w:right w:w="70" w:type="dxa"/>'
-            f"</w:tblCellMar></w:tblPr>{first_row}</w:style>"
-        )
+    return (
+        f'<w:style w:type="table" w:customStyle="1" w:styleId="{style_id(name)}">'
+        f'<w:name w:val="{name}"/><w:basedOn w:val="TableNormal"/><w:uiPriority w:val="59"/><w:tblPr>'
+        f"<w:tblBorders>{borders}</w:tblBorders><w:tblCellMar>"
+        f'<w:top w:w="{pad}" w:type="dxa"/><w:left w:w="70" w:type="dxa"/>'
+        f'<w:bottom w:w="{pad}" w:type="dxa"/><w:right w:w="70" w:type="dxa"/>'
+        f"</w:tblCellMar></w:tblPr>{first_row}</w:style>"
     )

@@ -131,16 +131,17 @@ def _instrument_row(instrument: Instrument, numbers: tuple[str, ...]) -> Instrum
 
 def remarks(rows: tuple[Row, ...]) -> tuple[Note, ...]:
     """What there is to say about lines, each text once, warnings first."""
-    notes = _gathered((row.number, text) for row in rows for text in row.notes)
+    notes = gathered((row.number, text) for row in rows for text in row.notes)
     return tuple(sorted(notes, key=lambda note: not note.text.startswith("warning: ")))
 
 
 def methods(rows: tuple[Row, ...]) -> tuple[Note, ...]:
     """How lines are measured where the instrument alone does not say it, each text once."""
-    return _gathered((row.number, row.method) for row in rows if row.method)
+    return gathered((row.number, row.method) for row in rows if row.method)
 
 
-def _gathered(pairs: Iterable[tuple[str, str]]) -> tuple[Note, ...]:
+def gathered(pairs: Iterable[tuple[str, str]]) -> tuple[Note, ...]:
+    """Texts, each once, with the numbers of the lines that it was given for."""
     found: dict[str, list[str]] = {}
     for number, text in pairs:
         found.setdefault(text, []).append(number)

@@ -25,7 +25,7 @@ _ACTING = re.compile("[\x7f-\x9f\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u206f\ud
 
 def plan_jsonl(plan: Plan) -> bytes:
     """The whole plan, one object a line."""
-    return "".join(f"{_dumps(each)}\n" for each in plan_objects(plan)).encode("utf-8")
+    return "".join(f"{dumped(each)}\n" for each in plan_objects(plan)).encode("utf-8")
 
 
 def plan_objects(plan: Plan) -> Iterator[dict[str, object]]:
@@ -35,14 +35,15 @@ def plan_objects(plan: Plan) -> Iterator[dict[str, object]]:
         yield {"line": _line(line)}
 
 
-def schema() -> dict[str, object]:
-    """The JSON Schema of one object of the file."""
-    text = resources.files("sizewright.output").joinpath("schemas/plan.schema.json").read_text("utf-8")
+def schema(name: str = "plan") -> dict[str, object]:
+    """The JSON Schema of one object of the file of a plan, or of what else has one (`judge`)."""
+    text = resources.files("sizewright.output").joinpath(f"schemas/{name}.schema.json").read_text("utf-8")
     loaded: dict[str, object] = json.loads(text)
     return loaded
 
 
-def _dumps(value: object) -> str:
+def dumped(value: object) -> str:
+    """`value` on one line, with nothing in it that could act in a terminal."""
     text = json.dumps(value, ensure_ascii=False, separators=(", ", ": "))
     return _ACTING.sub(lambda match: f"\\u{ord(match[0]):04x}", text)
 
@@ -55,7 +56,7 @@ def _header(plan: Plan) -> dict[str, object]:
         "pieces": plan.pieces,
         "lines": len(plan.lines),
         "instruments": [_instrument(instrument, numbers) for instrument, numbers in plan.instruments],
-        "faults": [_fault(fault) for fault in plan.faults],
+        "faults": [fault_json(fault) for fault in plan.faults],
         "cautions": list(plan.cautions),
         "sampling": _sampling(plan.sampling),
     }
@@ -86,7 +87,7 @@ def _instrument(instrument: Instrument, numbers: tuple[str, ...]) -> dict[str, o
         "unit": instrument.unit,
         "lower": plain(instrument.lower),
         "upper": plain(instrument.upper),
-        "resolution": _number(instrument.resolution),
+        "resolution": number_json(instrument.resolution),
         "owned": instrument.owned,
         "place": instrument.place,
         "serial": instrument.serial,
@@ -95,7 +96,8 @@ def _instrument(instrument: Instrument, numbers: tuple[str, ...]) -> dict[str, o
     }
 
 
-def _fault(fault: Fault) -> dict[str, object]:
+def fault_json(fault: Fault) -> dict[str, object]:
+    """A fault of the sheet."""
     return {
         "line": fault.line,
         "column": fault.column,
@@ -118,9 +120,9 @@ def _line(line: PlanLine) -> dict[str, object]:
         "description": line.description,
         "characteristic": None if characteristic is None else characteristic_json(characteristic),
         "unit": None if characteristic is None else characteristic.unit,
-        "limits": _limits(line.limits),
-        "other": {"unit": line.other_unit, "limits": _limits(line.other_limits)} if line.other_limits else None,
-        "aim": _number(line.aim),
+        "limits": limits_json(line.limits),
+        "other": {"unit": line.other_unit, "limits": limits_json(line.other_limits)} if line.other_limits else None,
+        "aim": number_json(line.aim),
         "instrument": None if line.choice is None else _choice(line.choice),
         "readings_per_piece": line.readings_per_piece,
         "pieces": line.pieces,
@@ -145,9 +147,11 @@ def _choice(choice: Choice) -> dict[str, object]:
     }
 
 
-def _limits(limits: tuple[Limits, ...]) -> list[dict[str, str | None]]:
-    return [{"of": each.of, "lower": _number(each.lower), "upper": _number(each.upper)} for each in limits]
+def limits_json(limits: tuple[Limits, ...]) -> list[dict[str, str | None]]:
+    """Pairs of limits, a missing bound as null."""
+    return [{"of": each.of, "lower": number_json(each.lower), "upper": number_json(each.upper)} for each in limits]
 
 
-def _number(value: Number | None) -> str | None:
+def number_json(value: Number | None) -> str | None:
+    """A number in plain decimal notation."""
     return None if value is None else plain(value)

@@ -112,9 +112,9 @@ def readings_words(row: Row) -> str:
 
 def _row(line: PlanLine) -> Row:
     characteristic = line.characteristic
-    limits = _bounds(line.limits)
+    limits = bounds_of(line.limits)
     if characteristic is not None and characteristic.either is not None:
-        limits = _bounds(characteristic.either.internal, "internal") + _bounds(
+        limits = bounds_of(characteristic.either.internal, "internal") + bounds_of(
             characteristic.either.external, "external"
         )
     return Row(
@@ -124,10 +124,10 @@ def _row(line: PlanLine) -> Row:
         class_=visible(line.class_ or ""),
         requirement=visible(line.callout),
         characteristic=visible(line.description),
-        standing=_standing(line),
+        standing=standing_words(line),
         limits=limits,
         unit=unit_shown(characteristic.unit) if characteristic else "",
-        other_limits=_bounds(line.other_limits),
+        other_limits=bounds_of(line.other_limits),
         other_unit=line.other_unit or "" if line.other_limits else "",
         aim=_aim(line),
         instrument=_instrument(line),
@@ -143,7 +143,8 @@ def _row(line: PlanLine) -> Row:
     )
 
 
-def _bounds(limits: tuple[Limits, ...], side: str = "") -> tuple[Bound, ...]:
+def bounds_of(limits: tuple[Limits, ...], side: str = "") -> tuple[Bound, ...]:
+    """Limits as text; `side` is told only where both sides are shown."""
     return tuple(_bound(each, side) for each in limits)
 
 
@@ -153,7 +154,8 @@ def _bound(limits: Limits, side: str) -> Bound:
     return Bound(visible(limits.of), lower or "", upper or "", side, *said)
 
 
-def _standing(line: PlanLine) -> str:
+def standing_words(line: PlanLine) -> str:
+    """Why a line has no verdict, in words; empty where it has one."""
     characteristic = line.characteristic
     if characteristic is None or characteristic.status is Status.UNREAD:
         reason = visible(line.unread) or "no reason was recorded"

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import io
 import os
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import IO
 
 from rich.box import SIMPLE_HEAD
@@ -46,48 +46,56 @@ def print_plan(plan: Plan, console: Console | None = None) -> None:
     """Print the whole plan on `console` (standard output when none is given)."""
     console = console or make_console()
     rows = rows_of(plan)
-    _say(console, Text(heading(plan), style="bold"))
+    say(console, Text(heading(plan), style="bold"))
     if incomplete := unread_words(rows):
-        _say(console, Text(incomplete, style="bold"))
+        say(console, Text(incomplete, style="bold"))
     console.print()
-    _show(console, _pairs(title_block(plan)))
-    _notes(console, "sampling", sampling_sentences(plan))
+    show(console, pairs(title_block(plan)))
+    notes(console, "sampling", sampling_sentences(plan))
     for title, group in groups_of(plan, rows):
         if title:
-            _say(console, Text(title, style="bold"))
-        _show(console, _view_table(group, console.width))
+            say(console, Text(title, style="bold"))
+        show(console, _view_table(group, console.width))
     _instruments(console, plan)
-    _notes(console, "methods", [note.sentence() for note in methods(rows)])
-    _notes(console, "remarks", [note.sentence() for note in remarks(rows)])
-    _notes(console, "faults", [fault_words(fault) for fault in plan.faults])
-    _notes(console, "cautions", [visible(caution) for caution in plan.cautions])
+    notes(console, "methods", [note.sentence() for note in methods(rows)])
+    notes(console, "remarks", [note.sentence() for note in remarks(rows)])
+    notes(console, "faults", [fault_words(fault) for fault in plan.faults])
+    notes(console, "cautions", [visible(caution) for caution in plan.cautions])
 
 
 def plan_text(plan: Plan, width: int = 100) -> str:
     """The plan as `print_plan` shows it, as plain text without escape sequences."""
+    return plain_text(lambda console: print_plan(plan, console), width)
+
+
+def plain_text(shown: Callable[[Console], None], width: int) -> str:
+    """What `shown` prints, as plain text without escape sequences."""
     stream = io.StringIO()
     # A file is read anywhere, so nothing of this terminal and its environment may show in it.
     console = Console(file=stream, width=width, highlight=False, markup=False, emoji=False, force_terminal=False,
                       color_system=None, no_color=True)  # fmt: skip
-    print_plan(plan, console)
+    shown(console)
     return "".join(f"{line.rstrip()}\n" for line in stream.getvalue().splitlines())
 
 
-def _say(console: Console, text: Text) -> None:
+def say(console: Console, text: Text) -> None:
+    """A line with an empty one before it."""
     console.print()
     console.print(text)
 
 
-def _show(console: Console, table: Table) -> None:
+def show(console: Console, table: Table) -> None:
+    """Print a table as wide as it is."""
     # On a screen too narrow for the numbers the terminal wraps the line; cutting it off would lose a limit.
     console.print(table, crop=False, overflow="ignore", no_wrap=True)
 
 
-def _pairs(pairs: Iterable[tuple[str, str]]) -> Table:
+def pairs(entries: Iterable[tuple[str, str]]) -> Table:
+    """Words and what they stand for, below each other."""
     table = Table.grid(padding=(0, 2, 0, 0))
     table.add_column(no_wrap=True)
     table.add_column(overflow="fold")
-    for word, value in pairs:
+    for word, value in entries:
         table.add_row(Text(word), Text(value))
     return table
 
@@ -126,11 +134,11 @@ def _add(table: Table, row: Row, wide: bool) -> None:
     lone = len(row.limits) == 1 and not row.either
     first = row.limits[0] if lone else Bound("", "", "")
     words = [row.class_, row.characteristic, row.standing]
-    typed = [_stack(row.requirement), _stack("", words)] if wide else [_stack(row.requirement, words)]
+    typed = [stack(row.requirement), stack("", words)] if wide else [stack(row.requirement, words)]
     aim = [Text(row.aim)] if wide else []
-    tool = _stack("", _tool(row, with_aim=not wide))
+    tool = stack("", _tool(row, with_aim=not wide))
     bounded = (_bound(first.said_lower, row), _bound(first.said_upper, row))
-    table.add_row(_stack(row.number, [row.zone]), *typed, *bounded, Text(row.unit), *aim, tool)
+    table.add_row(stack(row.number, [row.zone]), *typed, *bounded, Text(row.unit), *aim, tool)
     _add_bounds(table, () if lone else row.limits, row.unit, wide)
     _add_bounds(table, row.other_limits, row.other_unit, wide, prefix=f"in {row.other_unit}")
     table.add_section()
@@ -148,7 +156,8 @@ def _add_bounds(table: Table, bounds: Sequence[Bound], unit: str, wide: bool, pr
         table.add_row("", *names, Text(bound.said_lower or _NONE), Text(bound.said_upper or _NONE), Text(unit), *rest)
 
 
-def _stack(strong: str, others: Sequence[str] = ()) -> Text:
+def stack(strong: str, others: Sequence[str] = ()) -> Text:
+    """Lines of text below each other, the first in bold."""
     lines = [Text(strong, style="bold"), *(Text(each) for each in others)]
     return Text("\n").join(line for line in lines if line)
 
@@ -167,16 +176,17 @@ def _instruments(console: Console, plan: Plan) -> None:
     rows = instrument_rows(plan)
     if not rows:
         return
-    _say(console, Text("instruments needed", style="bold"))
+    say(console, Text("instruments needed", style="bold"))
     for row in rows:
         console.print(_item(Text(row.sentence())))
         if row.field_check:
             console.print(_item(Text(f"before use: {row.field_check}"), "   "))
 
 
-def _notes(console: Console, title: str, texts: Sequence[str]) -> None:
+def notes(console: Console, title: str, texts: Sequence[str]) -> None:
+    """A titled list; nothing where it is empty."""
     if texts:
-        _say(console, Text(title, style="bold"))
+        say(console, Text(title, style="bold"))
         for text in texts:
             console.print(_item(Text(text)))
 

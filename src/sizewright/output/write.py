@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+from sizewright.judge.model import Judgement
 from sizewright.output.atomic import write_whole
 from sizewright.output.safe import one_line
 from sizewright.plan.model import Plan
@@ -86,3 +87,41 @@ def write_readings(plan: Plan, path: Path) -> None:
     from sizewright.output.csvfile import readings_csv
 
     write_whole(path, readings_csv(plan))
+
+
+def write_report(judgement: Judgement, path: Path, paper: str = "A4", summary_only: bool = False) -> None:
+    """Write the report of `judgement` to `path`, whole or not at all.
+
+    `paper` (A4 or Letter) is for DOCX and XLSX; with `summary_only` a DOCX is the one page of its summary.
+
+    Raises:
+        InputError: the ending or the paper is unknown, or there is no summary alone in that form.
+        OutputError: the file cannot be written; what stood there is untouched.
+    """
+    check_ending(path)
+    ending = path.suffix.lower()
+    if summary_only and ending != ".docx":
+        raise InputError(f"{one_line(path.name)}: the summary alone is written as .docx")
+    write_whole(path, _report(judgement, ending, paper, summary_only))
+
+
+def _report(judgement: Judgement, ending: str, paper: str, summary_only: bool) -> bytes:
+    if ending == ".docx":
+        from sizewright.output.report_docx import report_docx
+
+        return report_docx(judgement, paper, summary_only)
+    if ending == ".xlsx":
+        from sizewright.output.report_xlsx import report_xlsx
+
+        return report_xlsx(judgement, paper)
+    if ending == ".csv":
+        from sizewright.output.report_csv import report_csv
+
+        return report_csv(judgement)
+    if ending == ".jsonl":
+        from sizewright.output.report_jsonl import report_jsonl
+
+        return report_jsonl(judgement)
+    from sizewright.output.report_terminal import report_text
+
+    return report_text(judgement).encode("utf-8")

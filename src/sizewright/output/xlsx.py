@@ -55,7 +55,7 @@ def plan_xlsx(plan: Plan, paper: str = "A4") -> bytes:
     _notes(notes, plan, rows)
     for each, freeze in ((sheet, "B2"), (readings, "B2"), (notes, "A2")):
         set_up_page(each, heading(plan), paper, freeze)
-    _properties(workbook, plan)
+    set_properties(workbook, plan, f"Inspection plan: {heading(plan)}")
     stream = io.BytesIO()
     workbook.save(stream)
     return stream.getvalue()
@@ -81,10 +81,10 @@ def _about(plan: Plan, rows: tuple[Row, ...]) -> Iterator[tuple[str, str]]:
     yield from (("instrument", each.sentence()) for each in instrument_rows(plan))
 
 
-def _properties(workbook: Workbook, plan: Plan) -> None:
+def set_properties(workbook: Workbook, plan: Plan, title: str) -> None:
     """Title and dates; the author is who the sheet names, never the account that runs the program."""
     properties = workbook.properties
-    properties.title = f"Inspection plan: {heading(plan)}"[:255]
+    properties.title = title[:255]
     properties.creator = properties.lastModifiedBy = one_line(plan.title.get("made by", ""))[:255]
     properties.created = properties.modified = datetime.now(UTC).replace(tzinfo=None, microsecond=0)
     workbook.calculation.fullCalcOnLoad = True  # the file holds no computed verdicts

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
 
 from openpyxl.formatting.rule import Rule
 from openpyxl.styles import Font, PatternFill
@@ -12,6 +13,7 @@ from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.worksheet import Worksheet
 
 from sizewright.output.columns import READING_COLUMNS
+from sizewright.output.rows import Bound
 from sizewright.output.slots import GAUGE_ANSWERS, Slot
 from sizewright.output.xlsx_cells import HEAD, TEXT, add_rows, keeps, write_text
 from sizewright.text.numbers import ANGLE_PLACES
@@ -37,8 +39,11 @@ def add_readings(sheet: Worksheet, slots: Sequence[Slot]) -> None:
     if not slots:
         return
     _checks(sheet, slots)
-    area = f"{letter}2:{letter}{last}"
-    # The words carry the verdict; weight and shade only help to find them.
+    mark_verdicts(sheet, f"{letter}2:{letter}{last}")
+
+
+def mark_verdicts(sheet: Worksheet, area: str) -> None:
+    """Make verdicts that need a look easy to find: the words carry them, weight and shade only help."""
     for word, shade in (("reject", "C8C8C8"), ("not a number", "E7E7E7")):
         style = DifferentialStyle(font=Font(bold=True), fill=PatternFill(bgColor=shade))
         rule = Rule(type="cellIs", operator="equal", formula=[f'"{word}"'], dxf=style)
@@ -51,30 +56,47 @@ def verdict_formula(slot: Slot, row: int) -> str:
     A reading equal to a limit is accepted. Both sides are rounded before they are compared, so that a value computed in
     the cell (12.7-0.1) is not rejected for the noise of binary arithmetic.
     """
-    value = f"{VALUE}{row}"
+    cells = Cells(f"{VALUE}{row}", f"{LOWER}{row}", f"{UPPER}{row}")
+    nothing = "undecided" if slot.row.either else "no verdict"
+    return f"={live_verdict(cells, slot.bound, slot.row.unit, slot.row.by_gauge, nothing)}"
+
+
+class Cells(NamedTuple):
+    """Where a value and its limits stand."""
+
+    value: str
+    lower: str
+    upper: str
+
+
+def live_verdict(
+    cells: Cells, bound: Bound, unit: str, by_gauge: bool, nothing: str, otherwise: str = "not a number"
+) -> str:
+    """The expression for the verdict on the value in `cells`: `nothing` where there are no limits, `otherwise` where it
+    is no number."""
+    value = cells.value
     number = f"AND(ISNUMBER({value}),NOT(ISLOGICAL({value})))"  # to some programs TRUE is the number 1
-    verdict = f'IF({number},{_compared(slot, row)},"not a number")'
-    if slot.row.by_gauge:
+    verdict = f'IF({number},{_compared(cells, bound, unit, nothing)},"{otherwise}")'
+    if by_gauge:
         for answer in GAUGE_ANSWERS:
             verdict = f'IF({value}="{answer}","{answer}",{verdict})'
-    return f'=IF(ISBLANK({value}),"",{verdict})'
+    return f'IF(ISBLANK({value}),"",{verdict})'
 
 
-def _compared(slot: Slot, row: int) -> str:
-    bound, value = slot.bound, f"{VALUE}{row}"
+def _compared(cells: Cells, bound: Bound, unit: str, nothing: str) -> str:
     outside = []
-    for limit, letter, sign in ((bound.lower, LOWER, "<"), (bound.upper, UPPER, ">")):
+    for limit, cell, sign in ((bound.lower, cells.lower, "<"), (bound.upper, cells.upper, ">")):
         if limit:
             # A limit with more digits than a spreadsheet keeps is text in its cell and stands here as a constant.
-            operand = f"{letter}{row}" if keeps(limit) else limit
-            places = _places(limit, slot.row.unit)
-            outside.append(f"ROUND({value},{places}){sign}ROUND({operand},{places})")
+            operand = cell if keeps(limit) else limit
+            places = compared_places(limit, unit)
+            outside.append(f"ROUND({cells.value},{places}){sign}ROUND({operand},{places})")
     if not outside:
-        return '"undecided"' if slot.row.either else '"no verdict"'
+        return f'"{nothing}"'
     return f'IF(OR({",".join(outside)}),"reject","accept")'
 
 
-def _places(limit: str, unit: str) -> int:
+def compared_places(limit: str, unit: str) -> int:
     """To how many places a reading is compared with `limit`: never fewer than the limit has.
 
     An angle without an end (33°10') is written to nine places and so may stand above its exact value; it is compared

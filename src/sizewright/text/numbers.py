@@ -51,8 +51,9 @@ def as_decimal(value: Number) -> Decimal:
 
 def plain(value: Number) -> str:
     """`value` in plain decimal notation, never with an exponent; trailing zeros stay as they are."""
-    number = as_decimal(value)
-    return format(-number if number.is_zero() and number.is_signed() else number, "f")
+    number = value if type(value) is Decimal else as_decimal(value)
+    text = f"{number:f}"
+    return text if text[0] != "-" or number else text[1:]  # nothing is never below nothing
 
 
 def places(value: Decimal) -> int:

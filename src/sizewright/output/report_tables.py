@@ -1,0 +1,251 @@
+"""The tables of a report as text: readings, statistics, budgets, instruments, corrected readings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from sizewright.instruments.budget_model import Budget, Term
+from sizewright.judge.model import CheckReading, InstrumentUse, Judgement, Statistics
+from sizewright.output.report_front import replaced
+from sizewright.output.report_rows import ReportRow, Taken, percent, said
+from sizewright.output.safe import one_line, visible
+from sizewright.resolve.describe import unit_shown, with_unit
+from sizewright.text.numbers import plain
+
+_FIGURES = 3  # of a standard uncertainty and what comes of it
+
+
+class Field(NamedTuple):
+    """One column of a table: its head, its share of the width, and whether numbers stand in it."""
+
+    head: str
+    share: float
+    number: bool = False
+
+
+class Grid(NamedTuple):
+    """A table of texts; `about` says what it is to people who cannot see it."""
+
+    about: str
+    fields: tuple[Field, ...]
+    rows: list[tuple[str, ...]]
+
+    def trimmed(self) -> Grid:
+        """The same without the columns in which nothing stands."""
+        used = [any(column) for column in zip(*self.rows, strict=True)] or [True] * len(self.fields)
+        if all(used):
+            return self
+        keep = [index for index, each in enumerate(used) if each]
+        rows = [tuple([row[index] for index in keep]) for row in self.rows]
+        return Grid(self.about, tuple(self.fields[index] for index in keep), rows)
+
+
+READINGS = (
+    Field("no.", 14), Field("piece / instance", 15), Field("limits of", 26), Field("as typed", 22, True),
+    Field("value", 24, True), Field("unit", 11), Field("probability within limits", 22, True), Field("verdict", 20),
+    Field("instrument", 46), Field("by", 24), Field("when", 28), Field("notes", 58),
+)  # fmt: skip
+STATISTICS = (
+    Field("no.", 14), Field("of", 28), Field("unit", 10), Field("count", 11, True), Field("least", 21, True),
+    Field("greatest", 21, True), Field("mean", 22, True), Field("standard deviation", 20, True),
+    Field("Cp", 12, True), Field("Cpk", 12, True), Field("Cpk, 95 % interval", 25, True), Field("meaning", 50),
+    Field("process spread", 30), Field("consumer’s risk", 19, True), Field("producer’s risk", 19, True),
+    Field("out among accepted", 20, True),
+)  # fmt: skip
+TERMS = (
+    Field("term", 62), Field("stated", 28, True), Field("shape", 24), Field("standard uncertainty", 28, True),
+    Field("sensitivity", 26, True), Field("contribution", 28, True), Field("degrees of freedom", 20, True),
+    Field("source", 57),
+)  # fmt: skip
+INSTRUMENTS = (
+    Field("instrument", 55), Field("serial", 24), Field("due", 22), Field("for lines", 50),
+    Field("check before use", 82), Field("standing", 40),
+)  # fmt: skip
+CORRECTED = (
+    Field("no.", 14), Field("piece / instance", 18), Field("limits of", 28), Field("as typed", 26, True),
+    Field("unit", 12), Field("instrument", 46), Field("by", 26), Field("when", 30), Field("note", 40),
+    Field("where it stands", 33),
+)  # fmt: skip
+
+
+def readings_grid(rows: Iterable[ReportRow]) -> Grid:
+    """Every reading that was judged, as it was taken."""
+    made = [_reading(row.number, row.unit, each) for row in rows for each in row.readings]
+    return Grid("Readings, one row each", READINGS, made)
+
+
+def _reading(number: str, unit: str, taken: Taken) -> tuple[str, ...]:
+    outcome = taken.outcome
+    reading = outcome.reading
+    return (
+        number,
+        f"{reading.piece}/{reading.instance}",
+        visible(taken.of),
+        "" if reading.typed == taken.value else visible(reading.typed),
+        taken.value,
+        unit,
+        "" if outcome.conformance is None else percent(outcome.conformance),
+        outcome.verdict,
+        visible(reading.instrument),
+        visible(reading.by),
+        visible(reading.when),
+        reading_notes(taken),
+    )
+
+
+def reading_notes(taken: Taken) -> str:
+    """What there is to say about a reading beside its value, most serious first."""
+    outcome = taken.outcome
+    if outcome.verdict == "accept" and outcome.bonus is None and not (outcome.tainted or outcome.doubts):
+        return visible(outcome.reading.note)
+    parts = [visible(outcome.why)] if outcome.verdict != "accept" or outcome.bonus is not None else []
+    parts += [f"tainted: {visible(outcome.tainted)}"] if outcome.tainted else []
+    parts += [visible(doubt) for doubt in outcome.doubts]
+    if outcome.bonus is not None:
+        limits = outcome.limits
+        bounds = [f"{word} {said(b)}" for word, b in (("from", limits.lower), ("to", limits.upper)) if b is not None]
+        parts.append(f"with a bonus of {said(outcome.bonus)}: {' '.join(bounds)}")
+    return "; ".join(filter(None, [*parts, visible(outcome.reading.note)]))
+
+
+def statistics_grid(rows: Iterable[ReportRow]) -> Grid:
+    """What the readings of each line come to."""
+    made = [_statistics(row, each) for row in rows for each in row.judged.statistics]
+    return Grid("Statistics, one row for each pair of limits", STATISTICS, made)
+
+
+def _statistics(row: ReportRow, given: Statistics) -> tuple[str, ...]:
+    capability, risk = given.capability, given.risk
+    interval = f"{plain(capability.cpk_lower)} to {plain(capability.cpk_upper)}" if capability else ""
+    return (
+        row.number,
+        visible(given.of),
+        row.unit,
+        str(given.count),
+        said(given.least),
+        said(given.greatest),
+        plain(given.mean),
+        "" if given.spread is None else plain(given.spread),
+        plain(capability.cp) if capability and capability.cp is not None else "",
+        plain(capability.cpk) if capability else "",
+        interval,
+        visible(capability.meaning) if capability else "",
+        visible(risk.process) if risk else "",
+        *((percent(risk.consumer), percent(risk.producer), percent(risk.out_among_accepted)) if risk else ("", "", "")),
+    )
+
+
+def budgets_of(rows: Iterable[ReportRow]) -> list[tuple[Budget, list[str]]]:
+    """The budgets, each once, with the numbers of the lines it serves; in the order of the lines."""
+    seen: dict[int, list[str]] = {}
+    found: dict[tuple[object, ...], list[tuple[Budget, list[str]]]] = {}
+    order: list[tuple[Budget, list[str]]] = []
+    for row in rows:
+        budget = row.judged.budget
+        if budget is None:
+            continue
+        numbers = seen.get(id(budget))
+        if numbers is None:
+            alike = found.setdefault((budget.instrument, budget.unit, budget.of, budget.combined), [])
+            numbers = next((numbers for each, numbers in alike if each == budget), None)
+            if numbers is None:
+                numbers = []
+                alike.append((budget, numbers))
+                order.append((budget, numbers))
+            seen[id(budget)] = numbers
+        numbers.append(row.number)
+    return order
+
+
+def terms_grid(budget: Budget) -> Grid:
+    """The terms of a budget."""
+    return Grid("Uncertainty budget, one row a term", TERMS, [_term(each, budget.unit) for each in budget.terms])
+
+
+def _term(term: Term, unit: str) -> tuple[str, ...]:
+    return (
+        visible(term.name),
+        with_unit(plain(term.stated), term.stated_unit),
+        term.shape,
+        with_unit(figures(term.standard), term.stated_unit),
+        figures(term.sensitivity),
+        with_unit(figures(term.contribution), unit),
+        "∞" if term.dof is None else plain(term.dof),
+        visible(term.source),
+    )
+
+
+def figures(value: Decimal, count: int = _FIGURES) -> str:
+    """`value` to so many significant figures, in plain notation; what has fewer stays as it is."""
+    if value.is_zero() or len(value.as_tuple().digits) <= count:
+        return plain(value)
+    return plain(value.quantize(Decimal(1).scaleb(value.adjusted() - count + 1)))
+
+
+def budget_title(budget: Budget, numbers: Sequence[str]) -> str:
+    """What a budget is for: `digital caliper, size, for lines 1, 3`."""
+    lines = "line" if len(numbers) == 1 else "lines"
+    return f"{budget_name(budget)}, for {lines} {', '.join(numbers)}"
+
+
+def budget_name(budget: Budget) -> str:
+    """Instrument and what is measured: `digital caliper, size`."""
+    of = f", {visible(budget.of)}" if budget.of else ""
+    return f"{visible(budget.instrument) or 'instrument not named'}{of}"
+
+
+def budget_sum(budget: Budget) -> str:
+    """What the terms come to, in one sentence."""
+    dof = "beyond counting" if budget.dof is None else str(budget.dof)
+    bias = f"; known error added in full {with_unit(plain(budget.bias), budget.unit)}" if budget.bias else ""
+    return (
+        f"Combined standard uncertainty {with_unit(figures(budget.combined), budget.unit)}; effective degrees of "
+        f"freedom {dof}; coverage factor k = {plain(budget.factor)} for 95 %{bias}; "
+        f"expanded uncertainty U = {with_unit(plain(budget.expanded), budget.unit)}."
+    )
+
+
+def instruments_grid(uses: Iterable[InstrumentUse]) -> Grid:
+    """The instruments as they were used."""
+    return Grid("Instruments used, one row each", INSTRUMENTS, [_use(each) for each in uses])
+
+
+def _use(use: InstrumentUse) -> tuple[str, ...]:
+    says = [text for text in (visible(use.overdue), visible(use.failed)) if text]
+    words = [f"OVERDUE: {says[0]}"] if use.overdue else []
+    words += [f"FAILED: {visible(use.failed)}"] if use.failed else []
+    words += ["NOT IN THE CRIB"] if use.unknown else []
+    return (
+        visible(use.name) or "not named",
+        visible(use.serial),
+        visible(use.due),
+        visible(", ".join(use.lines)),
+        "\n".join(check_words(each) for each in use.checks) or "none recorded",
+        "\n".join(words) or "in order",
+    )
+
+
+def check_words(check: CheckReading) -> str:
+    """One point of a check before use: `zero: 0.00 mm, passed (-0.01 to 0.01)`."""
+    result = {True: "passed", False: "FAILED", None: "DOES NOT READ"}[check.passed]
+    bounds = [f"{word} {said(each)}" for word, each in (("from", check.lower), ("to", check.upper)) if each is not None]
+    asked = f" ({' '.join(bounds)} asked)" if bounds else ""
+    by = f", by {one_line(check.by)}" if check.by else ""
+    when = f", {one_line(check.when)}" if check.when else ""
+    return (
+        f"{one_line(check.point)}: {with_unit(one_line(check.typed), one_line(check.unit))}, {result}{asked}{by}{when}"
+    )
+
+
+def corrected_grid(judgement: Judgement) -> Grid:
+    """Readings that later ones replaced: kept, and not judged."""
+    return Grid("Corrected readings, one row each", CORRECTED, list(_corrected(judgement)))
+
+
+def _corrected(judgement: Judgement) -> Iterator[tuple[str, ...]]:
+    for number, reading in replaced(judgement):
+        texts = (reading.typed, unit_shown(reading.unit), reading.instrument, reading.by, reading.when, reading.note)
+        place = f"{reading.piece}/{reading.instance}"
+        yield (number, place, visible(reading.of), *map(visible, texts), visible(reading.place))

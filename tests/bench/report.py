@@ -1,0 +1,120 @@
+"""What judging a long plan and writing its report costs, beside a plain table of the same cells.
+
+The yardstick is the fastest way known to write a table with python-docx: its rows as one text, parsed once and put into
+the body. It writes the texts of all cells of the report, and nothing else: no style, no picture, no heading.
+"""
+
+from __future__ import annotations
+
+import gc
+import io
+import statistics
+import time
+from collections.abc import Callable
+from html import escape
+from itertools import groupby
+from pathlib import Path
+
+import docx
+from docx.oxml import parse_xml
+from docx.oxml.ns import nsdecls, qn
+
+from sizewright.instruments.budget_model import Budget
+from sizewright.instruments.crib import default_crib
+from sizewright.instruments.uncertainty import budget_of
+from sizewright.judge.judging import judge
+from sizewright.judge.model import Judgement, Reading, Rule
+from sizewright.output.report_docx import report_docx
+from sizewright.plan.build import build_plan
+from sizewright.plan.model import Plan, PlanLine
+from sizewright.sheet.read import read_sheet
+from tests.output.judgements import judged
+
+LINES, PIECES = 1000, 5
+NAME = "judge and report, 1,000 lines x 5"
+AGAINST = "a plain DOCX table of the same cells"
+_FORMS = ("{0}.5 ±0.1", "Ø{0} H7", "{0} ±0.05", "Ø{0}.2 h6", "R{0} ±0.5", "{0} MAX", "Ø{0}.25 ±0.02", "{0}° ±30'")
+
+
+def long_plan(folder: Path) -> Plan:
+    """A plan of a thousand lines, one reading each on five pieces: forty sizes in eight forms."""
+    callouts = (_FORMS[i % len(_FORMS)].format(5 + i % 40) for i in range(LINES))
+    text = "\n".join(f"{i}: {callout}" for i, callout in enumerate(callouts, start=1))
+    path = folder / "long.sheet"
+    path.write_text(f"part: Test strip\nunit: mm\npieces: {PIECES}\n\n{text}\n", encoding="utf-8")
+    return build_plan(read_sheet(path), default_crib())
+
+
+def readings_of(plan: Plan) -> list[Reading]:
+    """A reading for every place of the plan."""
+    return [outcome.reading for line in judged(plan).lines for outcome in line.outcomes]
+
+
+def judge_again(plan: Plan, readings: list[Reading]) -> Judgement:
+    """The plan judged, with the uncertainty of each line's instrument; a budget is worked out once for equal lines."""
+    budgets: dict[tuple[str, str], Budget | None] = {}
+
+    def budget_for(line: PlanLine, instrument: str, _: str) -> Budget | None:
+        key = line.callout, instrument
+        if key not in budgets:
+            tool, made = (line.choice.instrument if line.choice else None), line.characteristic
+            budgets[key] = budget_of(tool, made) if tool and made else None
+        return budgets[key]
+
+    return judge(plan, readings, Rule("simple"), budget_for=budget_for)
+
+
+Cells = list[list[str]]
+
+
+def cells_of(data: bytes) -> list[Cells]:
+    """The texts of all cells of a document's tables."""
+    document = docx.Document(io.BytesIO(data))
+    paragraphs = qn("w:p")
+    return [
+        [
+            ["\n".join("".join(t.text or "" for t in p.iter(qn("w:t"))) for p in cell.iter(paragraphs)) for cell in row]
+            for row in ([*row.iterchildren(qn("w:tc"))] for row in table.iterchildren(qn("w:tr")))
+        ]
+        for table in document.element.body.iterchildren(qn("w:tbl"))
+    ]
+
+
+def plain_tables(tables: list[Cells]) -> bytes:
+    """The yardstick: the texts in tables of as many columns, tables of one width joined to one."""
+    document = docx.Document()
+    for width, group in groupby((row for table in tables for row in table), key=len):
+        made = [
+            f'<w:tbl {nsdecls("w")}><w:tblPr><w:tblStyle w:val="TableGrid"/><w:tblW w:w="0" w:type="auto"/></w:tblPr>'
+            f"<w:tblGrid>{'<w:gridCol/>' * width}</w:tblGrid>"
+        ]
+        for row in group:
+            texts = [escape(text, quote=False).replace("\n", "</w:t><w:br/><w:t>") for text in row]
+            cells = "</w:t></w:r></w:p></w:tc><w:tc><w:p><w:r><w:t>".join(texts)
+            made.append(f"<w:tr><w:tc><w:p><w:r><w:t>{cells}</w:t></w:r></w:p></w:tc></w:tr>")
+        made.append("</w:tbl>")
+        document.element.body.insert_element_before(parse_xml("".join(made)), "w:sectPr")
+    stream = io.BytesIO()
+    document.save(stream)
+    return stream.getvalue()
+
+
+def clocked(work: Callable[[], object]) -> float:
+    """Milliseconds of processor time."""
+    gc.collect()
+    start = time.process_time()
+    work()
+    return 1000 * (time.process_time() - start)
+
+
+def report_figures(folder: Path, runs: int) -> tuple[float, float, float]:
+    """Medians of ours and of the yardstick in milliseconds, and the spread of the yardstick's runs."""
+    plan = long_plan(folder)
+    readings = readings_of(plan)
+    tables = cells_of(report_docx(judge_again(plan, readings)))
+    plain_tables(tables)
+    own, other = [], []
+    for _ in range(runs):
+        own.append(clocked(lambda: report_docx(judge_again(plan, readings))))
+        other.append(clocked(lambda: plain_tables(tables)))
+    return statistics.median(own), statistics.median(other), (max(other) - min(other)) / statistics.median(other)
