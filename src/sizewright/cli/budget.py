@@ -46,7 +46,7 @@ def run(given: argparse.Namespace) -> int:
         for budget in budgets:
             sys.stdout.write(budget_json(line, budget))
     else:
-        from sizewright.output.budgets import print_budgets
+        from sizewright.output.budget_terminal import print_budgets
 
         print_budgets(plan, line, budgets)
     return 1 if plan.faults else 0

@@ -42,7 +42,10 @@ def add(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--json", action="store_true", help="JSON Lines on standard output, for programs")
     parser.add_argument(
-        "--rule", choices=["simple", "guarded"], default="simple", help="accept within the limits, or a guard band inside"
+        "--rule",
+        choices=["simple", "guarded"],
+        default="simple",
+        help="accept within the limits, or a guard band inside",
     )
     parser.add_argument("--guard", type=figure, metavar="FACTOR", help="guard band as a multiple of U (guarded)")
     parser.add_argument(

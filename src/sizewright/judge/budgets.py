@@ -23,8 +23,8 @@ class BudgetBook:
         self._owned = owned
         self._made: dict[tuple[int, str], Budget | None] = {}
 
-    def __call__(self, line: PlanLine, name: str, of: str) -> Budget | None:
-        """The budget of a reading of `line`; every limit of it has the same, `of` only tells which is asked."""
+    def __call__(self, line: PlanLine, name: str, _: str) -> Budget | None:
+        """The budget of a reading of `line`; every limit of a line has the same."""
         key = (id(line), name)
         if key not in self._made:
             self._made[key] = self._worst(line, name)
