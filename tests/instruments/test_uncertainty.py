@@ -100,7 +100,7 @@ resolution = 0.01
 mpe = 0.004
 repeatability = {spread = 0.002, readings = 10}
 """
-STEEL = Expansion("steel", Decimal("0.0000115"), Decimal("0.000001"), "for this test")
+STEEL = Expansion("steel", Decimal("0.0000115"), Decimal("0.000001"))
 
 
 def made(callout: str, unit: str = "mm") -> Characteristic:

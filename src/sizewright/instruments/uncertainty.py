@@ -177,7 +177,7 @@ def _temperature(one: Held, ask: Demand) -> Iterator[Source]:
     if room.off:
         grown = size * room.off
         for each, whose in ((part, "part"), (tool, "instrument")):
-            yield Source(f"expansion of the {whose}", each.half_width, "/K", "rectangular", None, each.source, grown)
+            yield Source(f"expansion of the {whose}", each.half_width, "/K", "rectangular", None, each.words(), grown)
 
 
 def bias_of(one: Held, ask: Demand) -> Decimal:

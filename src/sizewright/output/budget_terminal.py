@@ -29,16 +29,12 @@ def print_budgets(plan: Plan, line: PlanLine, budgets: Sequence[Budget], console
     say(console, Text(f"{heading(plan)}: line {row.number}", style="bold"))
     console.print()
     room = plan.wish.environment
-    degrees = f"{room.temperature.normalize():f} within {room.spread.normalize():f} °C"
-    limits = [
-        (f"{bound.label} limits", f"{bound.lower or 'none'} to {bound.upper or 'none'} {row.unit}")
-        for bound in row.limits
-    ]
+    bounds = (f"{each.label} {each.lower or 'none'} to {each.upper or 'none'} {row.unit}" for each in row.limits)
     said = [
         ("callout", row.requirement),
         ("what", row.characteristic),
-        *limits,
-        ("room", degrees),
+        ("limits", ", ".join(bounds)),
+        ("room", f"{room.temperature.normalize():f} ±{room.spread.normalize():f} °C"),
         ("part", room.part.material),
     ]
     show(console, pairs(said))

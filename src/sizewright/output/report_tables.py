@@ -152,9 +152,10 @@ def check_words(check: CheckReading) -> str:
     asked = f" ({' '.join(bounds)} asked)" if bounds else ""
     by = f", by {one_line(check.by)}" if check.by else ""
     when = f", {one_line(check.when)}" if check.when else ""
-    return (
-        f"{one_line(check.point)}: {with_unit(one_line(check.typed), one_line(check.unit))}, {result}{asked}{by}{when}"
-    )
+    shown = one_line(check.typed)
+    if bounds:  # where somebody looked there is no value that could have a unit
+        shown = with_unit(shown, one_line(check.unit))
+    return f"{one_line(check.point)}: {shown}, {result}{asked}{by}{when}"
 
 
 def corrected_grid(judgement: Judgement) -> Grid:

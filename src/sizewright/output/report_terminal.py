@@ -120,7 +120,8 @@ def _instruments(judgement: Judgement) -> list[str]:
         named = [one_line(use.name) or "not named"]
         named += [f"{word} {one_line(text)}" for word, text in (("serial", use.serial), ("due", use.due)) if text]
         checks = "; ".join(map(check_words, use.checks)) or "no check recorded"
-        texts.append(f"{', '.join(named)}; for {one_line(', '.join(use.lines))}; {checks}")
+        lines = f"for {one_line(', '.join(use.lines))}" if use.lines else "no reading names it"
+        texts.append(f"{', '.join(named)}; {lines}; {checks}")
     return texts
 
 

@@ -25,11 +25,15 @@ class Expansion:
     material: str
     alpha: Decimal
     half_width: Decimal
-    source: str
+
+    def words(self) -> str:
+        """Material and coefficient: `aluminium 6061, 23.6e-6 within 2.36e-6 per kelvin`."""
+        alpha, half = ((each / _PER_MILLION).normalize() for each in (self.alpha, self.half_width))
+        return f"{self.material}, {alpha:f}e-6 within {half:f}e-6 per kelvin"
 
 
-UNKNOWN = Expansion("a metal not told", 17 * _PER_MILLION, 7 * _PER_MILLION, "from titanium-like 10 to aluminium 24")
-"""What stands in where no material is told or known: the metals of a workshop lie in it."""
+UNKNOWN = Expansion("a metal not told", 17 * _PER_MILLION, 7 * _PER_MILLION)
+"""What stands in where no material is told or known: from near cast iron to near aluminium."""
 
 
 @cache
@@ -55,7 +59,7 @@ def expansion_of(material: str) -> Expansion | None:
     row = _names()[max(fits, key=lambda name: (any(map(str.isdigit, name)), len(name)))]
     alpha = Decimal(row["alpha"]) * _PER_MILLION
     half = _PER_MILLION if row["material"] == _GAUGE_STEEL else alpha / 10
-    return Expansion(row["material"], alpha, half, f"expansion table, {row['source']}")
+    return Expansion(row["material"], alpha, half)
 
 
 @cache

@@ -1,0 +1,193 @@
+"""`sizewright judge` and `sizewright budget` as a user runs them."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from jsonschema import Draft202012Validator
+from referencing import Registry, Resource
+
+from sizewright.output.jsonl import schema
+
+from ..support_command import ROOT, run
+
+SHEET = """part: Slow-motion knob
+drawing: TM-512
+material: free-cutting brass C360
+temperature: 21 ±1 °C
+pieces: 2
+
+1: Ø12 h9
+2: 2x Ø4.2 ±0.1
+3: (30)
+"""
+GOOD = {"1": ["11.98", "11.97"], "2": ["4.21", "4.2", "4.18", "4.25"]}
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    (tmp_path / "knob.sheet").write_text(SHEET, encoding="utf-8")
+    return tmp_path
+
+
+def readings(folder: Path, values: dict[str, list[str]], more: str = "") -> None:
+    rows = ["balloon,piece,instance,value,instrument,when"]
+    for balloon, typed in values.items():
+        places = len(typed) // 2
+        rows += [f"{balloon},{i // places + 1},{i % places + 1},{value},," for i, value in enumerate(typed)]
+    (folder / "r.csv").write_text("\n".join(rows) + f"\n{more}", encoding="utf-8")
+
+
+def judge(folder: Path, *options: str) -> tuple[int, str, str]:
+    done = run("judge", "knob.sheet", "r.csv", *options, cwd=folder)
+    assert "Traceback" not in done.stderr
+    return done.returncode, done.stdout, done.stderr
+
+
+def test_a_part_that_is_good_is_accepted(folder: Path) -> None:
+    readings(folder, GOOD)
+    status, shown, _ = judge(folder)
+    assert status == 0
+    assert "\nACCEPTED\n" in shown
+    assert "Simple acceptance (ASME B89.7.3.1, JCGM 106)" in shown
+    assert max(map(len, shown.splitlines())) <= 80
+
+
+# readings, more rows, options, status, words of the verdict
+CASES = [
+    ({**GOOD, "1": ["12.001", "11.97"]}, "", (), 3, "REJECTED"),
+    ({**GOOD, "1": ["12", "11.957"]}, "", (), 0, "ACCEPTED"),  # a reading on a limit complies
+    ({**GOOD, "1": ["12", "11.97"]}, "", ("--rule", "guarded"), 3, "UNDECIDED"),
+    ({**GOOD, "1": ["12", "11.97"]}, "", ("--rule", "guarded", "--binary"), 3, "REJECTED"),
+    ({**GOOD, "1": ["11.98", "11.97"]}, "", ("--rule", "guarded", "--guard", "1"), 0, "ACCEPTED"),
+    ({"1": ["11.98", "11.97"]}, "", (), 3, "INCOMPLETE"),
+    (GOOD, "1,1,1,12.2,,\n", (), 3, "REJECTED"),  # a later reading corrects
+    ({**GOOD, "1": ["12.2", "11.97"]}, "1,1,1,11.98,,\n", (), 0, "ACCEPTED"),
+    (GOOD, "9,1,1,5,,\n", (), 0, "ACCEPTED"),  # a row for no line is kept and told
+]
+
+
+@pytest.mark.parametrize(("values", "more", "options", "status", "verdict"), CASES)
+def test_the_verdict_follows_the_rule(
+    folder: Path, values: dict[str, list[str]], more: str, options: tuple[str, ...], status: int, verdict: str
+) -> None:
+    readings(folder, values, more)
+    found, shown, told = judge(folder, *options)
+    assert (found, f"\n{verdict}" in shown) == (status, True), shown + told
+
+
+def test_a_failed_check_taints_what_was_read(folder: Path) -> None:
+    """An instrument that failed its check before use decides nothing that is good."""
+    rows = "balloon,limits of,piece,instance,lower limit,upper limit,unit,value,instrument\n"
+    rows += "check,zero,,,-0.004,0.004,mm,0.007,outside micrometer 0-25 mm\n"
+    rows += "".join(f"1,,{piece},1,,,mm,11.98,outside micrometer 0-25 mm\n" for piece in (1, 2))
+    (folder / "r.csv").write_text(rows, encoding="utf-8")
+    status, shown, _ = judge(folder)
+    assert status == 3
+    assert "failed its check at zero: 0.007" in " ".join(shown.split())
+    assert "undecided" in shown
+
+
+def test_every_form_is_written_and_says_the_same(folder: Path) -> None:
+    readings(folder, {**GOOD, "2": ["4.21", "4.2", "4.18", "4.31"]})
+    files = [f"report.{ending}" for ending in ("docx", "xlsx", "csv", "jsonl", "txt")]
+    status, _, told = judge(folder, *(part for name in files for part in ("-o", name)))
+    assert status == 3
+    assert [line for line in told.splitlines() if line.startswith("written")] == [f"written: {name}" for name in files]
+    objects = [json.loads(line) for line in (folder / "report.jsonl").read_text(encoding="utf-8").splitlines()]
+    validator = Draft202012Validator(schema("judge"))
+    assert [error.message for each in objects for error in validator.iter_errors(each)] == []
+    assert objects[0]["judgement"]["standing"] == "reject"
+    assert "REJECTED" in (folder / "report.txt").read_text(encoding="utf-8")
+
+
+# options, what is said
+WRONG = [
+    (("--guard", "1"), "--guard, --conformance and --binary belong to --rule guarded"),
+    (("--rule", "guarded", "--guard", "1", "--conformance", "0.9"), "give one"),
+    (("--rule", "guarded", "--conformance", "95"), "above 0.5"),
+    (("--process-sd", "0"), "a spread is above 0"),
+    (("--process-sd", "0.1", "--process-sd", "1=0.2"), "each names its line"),
+    (("--process-sd", "x"), "is not a number"),
+    (("--columns", "value"), "is no column map"),
+    (("-o", "report.pdf"), "the ending tells the form"),
+    (("--summary", "-o", "report.csv"), "the summary alone is written as .docx"),
+]
+
+
+@pytest.mark.parametrize(("options", "said"), WRONG)
+def test_a_wrong_option_is_told_in_a_sentence(folder: Path, options: tuple[str, ...], said: str) -> None:
+    readings(folder, GOOD)
+    status, _, told = judge(folder, *options)
+    assert status in (1, 2)
+    assert said in " ".join(told.split())
+
+
+def test_a_known_spread_gives_the_risks_of_the_batch(folder: Path) -> None:
+    readings(folder, GOOD)
+    status, shown, _ = judge(folder, "--process-sd", "1=0.02")
+    assert status == 0
+    assert "consumer’s risk" in shown
+
+
+def test_a_budget_is_shown_and_given_as_data(folder: Path) -> None:
+    done = run("budget", "knob.sheet", "1", cwd=folder)
+    assert done.returncode == 0, done.stderr
+    assert "room     21 ±1 °C" in done.stdout
+    assert "maximum permissible error" in done.stdout
+    assert "expanded uncertainty U = " in done.stdout
+    assert max(map(len, done.stdout.splitlines())) <= 80
+    data = json.loads(run("budget", "knob.sheet", "1", "--json", cwd=folder).stdout)
+    resources = [(f"{name}.schema.json", Resource.from_contents(schema(name))) for name in ("judge", "budget")]
+    validator = Draft202012Validator(
+        {"$ref": "budget.schema.json"},
+        registry=Registry().with_resources(resources),
+    )
+    assert list(validator.iter_errors(data)) == []
+    assert data["line"] == "1"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("9",), "the plan has no line '9'; it has 1, 2, 3"),
+        (("3",), "line 3 has no budget: reference: nothing to decide"),
+        (
+            ("1", "--instrument", "digital calliper"),
+            "the crib has no instrument 'digital calliper'; near: digital caliper",
+        ),
+        (("1", "--instrument", "plug gauge 3-50 mm"), "it does not reach it, or shows no value"),
+    ],
+)
+def test_where_there_is_no_budget_the_reason_is_told(folder: Path, arguments: tuple[str, ...], said: str) -> None:
+    done = run("budget", "knob.sheet", *arguments, cwd=folder)
+    assert done.returncode == 1
+    assert said in done.stderr
+
+
+def test_every_sample_is_judged_with_its_readings_in_the_middle(tmp_path: Path) -> None:
+    """From plan to report on what ships: the table that the plan wrote, filled, is judged and accepted."""
+    import csv
+    from decimal import Decimal
+
+    for sheet in sorted((ROOT / "samples").glob("*.sheet")):
+        if sheet.stem == "faulty-saddle":
+            continue
+        table = tmp_path / f"{sheet.stem}.csv"
+        assert run("plan", str(sheet), "--readings", str(table)).returncode == 0
+        with table.open(encoding="utf-8-sig", newline="") as file:
+            rows = list(csv.DictReader(file))
+        for row in rows:
+            bounds = [Decimal(row[head]) for head in ("lower limit", "upper limit") if row[head]]
+            row["value"] = format(sum(bounds) / len(bounds), "f") if bounds else "accept"
+        with table.open("w", encoding="utf-8", newline="") as file:
+            writer = csv.DictWriter(file, rows[0].keys())
+            writer.writeheader()
+            writer.writerows(rows)
+        done = run("judge", str(sheet), str(table), "--json")
+        head = json.loads(done.stdout.splitlines()[0])["judgement"]
+        assert head["unreadable"] == [], sheet.stem
+        assert done.returncode in (0, 3), done.stderr
+        assert head["standing"] in ("accept", "undecided"), (sheet.stem, head["why"])
