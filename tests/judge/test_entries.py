@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sizewright.judge.asked import NO_LIMITS
 from sizewright.judge.entries import read_entry
 from sizewright.judge.values import ReadingError, read_value
 
@@ -66,6 +67,13 @@ def test_with_deviation_a_bare_number_is_one() -> None:
 def test_a_deviation_says_in_the_note_how_it_was_typed() -> None:
     of = line("1")
     assert read_entry("+12", of, of.limits[0]).note == "typed +12 µm from 25 mm"
+
+
+def test_where_the_side_is_not_told_a_sign_is_a_deviation_still() -> None:
+    of = line("1", "unit: inch\n1: 1.2500 LC2\n")
+    assert of.characteristic is not None
+    assert of.characteristic.either is not None
+    assert read_entry("-.0002", of, NO_LIMITS).value == D("1.2498")
 
 
 def test_a_signed_whole_number_of_inches_is_refused() -> None:

@@ -38,7 +38,11 @@ class Entry:
 def base_of(line: PlanLine, limits: Limits) -> Number | None:
     """The size that a deviation is from: the nominal one, else the aim; None where a deviation means nothing."""
     made = line.characteristic
-    if made is None or made.unit not in (*LENGTHS, "deg") or limits.of != "size":
+    if made is None or made.unit not in (*LENGTHS, "deg"):
+        return None
+    if made.either is not None:  # the side is not told, the size is
+        return made.nominal
+    if limits.of != "size":
         return None
     lower, upper = limits.lower, limits.upper
     if (lower is None and upper is None) or (lower is not None and lower < 0):
