@@ -138,7 +138,7 @@ def _judged(
     given: argparse.Namespace,
 ) -> Judgement:
     from sizewright.judge.budgets import BudgetBook
-    from sizewright.judge.doubts import doubts
+    from sizewright.judge.doubts import doubts_of
     from sizewright.judge.judging import judge
     from sizewright.judge.tools import Tools
 
@@ -151,9 +151,7 @@ def _judged(
         checks=[check for each in found for check in each.checks],
         unreadable=[row for each in found for row in each.unreadable],
         process_sd=process_sd,
-        doubts_of=lambda line, reading, limits: (
-            () if reading.value is None else doubts(line, limits, reading.value, reading.instrument)
-        ),
+        doubts_of=doubts_of,
         on=plan.wish.today,
         sources=[path.name for path in given.readings],
     )
