@@ -34,6 +34,11 @@ a drawing's checklist:
   sizewright plan housing.sheet
   sizewright plan housing.sheet -o housing.docx -o housing.xlsx
 
+its readings, their verdicts, the report:
+  sizewright take housing.sheet --by "A. Workshop"
+  sizewright judge housing.sheet housing.readings.csv -o report.docx
+  sizewright budget housing.sheet 1
+
 `sizewright COMMAND --help` tells more of each command.
 """
 
@@ -41,9 +46,12 @@ a drawing's checklist:
 COMMANDS = {
     "read": ("read", "explain callouts: limits, reasons, how to check"),
     "plan": ("plan", "make a ballooned checklist of a sheet"),
+    "take": ("take", "take the readings of a sheet's plan at a prompt, each on disk before the next"),
     "class": ("class_", "find the tolerance classes that would hold two limits or measured sizes"),
     "restate": ("restate", "write callouts, or a sheet, in the other practice or unit"),
     "notation": ("notation", "list every form that reads, with its meaning"),
+    "judge": ("judge", "hold readings against a sheet under a decision rule, and report"),
+    "budget": ("budget", "the uncertainty budget of one line of a sheet"),
     "key": ("key", "the parallel key and keyways for a shaft"),
     "position": ("position", "the value of position from measured x and y, with its bonus and verdict"),
     "thread": ("thread", "name a thread from a measured diameter and pitch"),

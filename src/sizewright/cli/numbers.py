@@ -5,6 +5,8 @@ from __future__ import annotations
 import argparse
 from decimal import Decimal, InvalidOperation
 
+_MOST_DIGITS = 15
+
 
 def size(text: str) -> Decimal:
     """A size above zero, with a decimal point or comma.
@@ -27,6 +29,21 @@ def width(text: str) -> Decimal:
     value = offset(text)
     if value < 0:
         raise argparse.ArgumentTypeError(f"{text!r} is not the width of a zone")
+    return value
+
+
+def figure(text: str) -> Decimal:
+    """Any number, with a decimal point or comma: a factor, a ratio, a probability.
+
+    Raises:
+        argparse.ArgumentTypeError: it is none.
+    """
+    try:
+        value = Decimal(text.strip().replace(",", "."))
+    except InvalidOperation:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a number") from None
+    if not value.is_finite() or abs(value.adjusted()) > _MOST_DIGITS or len(value.as_tuple().digits) > _MOST_DIGITS:
+        raise argparse.ArgumentTypeError(f"{text!r} is no number that can be used here")
     return value
 
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import argparse
 import datetime
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 from typing import TYPE_CHECKING
+
+from sizewright.cli.numbers import figure
 
 if TYPE_CHECKING:
     from sizewright.instruments.demand import Wish
@@ -37,25 +39,15 @@ def wish_of(given: argparse.Namespace) -> Wish:
     return Wish(share=given.share, ratio=given.ratio, today=given.today or datetime.date.today())
 
 
-def _number(text: str, what: str, example: str) -> Decimal:
-    try:
-        value = Decimal(text.replace(",", "."))
-    except InvalidOperation:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a number; {what} is a number such as {example}") from None
-    if not value.is_finite():
-        raise argparse.ArgumentTypeError(f"{text} is no {what.split()[-1]}; such as {example}")
-    return value
-
-
 def _share(text: str) -> Decimal:
-    value = _number(text, "a share", "0.1")
+    value = figure(text)
     if not 0 < value <= 1:
-        raise argparse.ArgumentTypeError(f"{text} is no share; above 0, 1 at most")
+        raise argparse.ArgumentTypeError(f"{text} is no share; above 0, 1 at most, such as 0.1")
     return value
 
 
 def _ratio(text: str) -> Decimal:
-    value = _number(text, "a ratio", "4")
+    value = figure(text)
     if not 0 < value <= _MOST_RATIO:
         raise argparse.ArgumentTypeError(f"{text} is no ratio; above 0, {_MOST_RATIO} at most")
     return value

@@ -14,6 +14,7 @@ from sizewright.instruments.amounts import decimal_of
 from sizewright.instruments.demand import Demand
 from sizewright.instruments.shelf import Held
 from sizewright.instruments.uncertainty import expanded
+from sizewright.text.numbers import Number
 
 _TENTH = Decimal("0.1")
 _HUNDREDTH = Decimal("0.01")
@@ -37,15 +38,20 @@ class Capability(NamedTuple):
     @property
     def ratio(self) -> Decimal | None:
         """T/2U, rounded down; None where one of the two is not known."""
-        if self.tolerance is None or not self.uncertainty:
-            return None
-        whole = self.tolerance / (2 * self.uncertainty)
-        return whole.quantize(_TENTH if whole >= 1 else _HUNDREDTH, ROUND_FLOOR)
+        return ratio_of(self.tolerance, self.uncertainty)
 
     @property
     def allowed(self) -> Decimal | None:
         """The expanded uncertainty that would just do."""
         return None if self.tolerance is None else self.tolerance / (2 * self.asked)
+
+
+def ratio_of(tolerance: Number | None, uncertainty: Decimal | None) -> Decimal | None:
+    """T/2U of a tolerance and an expanded uncertainty of one unit, rounded down; None where one is not known."""
+    if tolerance is None or not uncertainty:
+        return None
+    whole = decimal_of(tolerance) / (2 * uncertainty)
+    return whole.quantize(_TENTH if whole >= 1 else _HUNDREDTH, ROUND_FLOOR)
 
 
 def compare(one: Held, ask: Demand) -> Capability:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from decimal import ROUND_CEILING, ROUND_FLOOR, Context, Decimal
+from decimal import ROUND_CEILING, Context, Decimal
 from fractions import Fraction
 
 from sizewright.instruments.budget_model import Budget
@@ -27,7 +27,6 @@ from sizewright.text.numbers import Number, add
 # Kinds that are features of size, as in the virtual conditions of a plan.
 _OF_SIZE = frozenset({"diameter", "length", "square", "thickness", "across flats", "spherical diameter"})
 _UP = Context(prec=40, rounding=ROUND_CEILING)
-_DOWN = Context(prec=40, rounding=ROUND_FLOOR)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,12 +52,13 @@ class Bonus:
         """The whole size tolerance, the most there can be; None where the size is not known."""
         return None if self.size is None else self.upper - self.lower
 
-    def earned(self, size: Number) -> Decimal:
-        """What a feature measured as `size` adds to the zone; of a size without a finite decimal a hair less."""
-        if isinstance(size, Fraction):
-            grows = self.internal == (self.material == "M")
-            size = (_DOWN if grows else _UP).divide(Decimal(size.numerator), Decimal(size.denominator))
-        return bonus(size, self.lower, self.upper, self.material, internal=self.internal)
+    def earned(self, size: Number) -> Number:
+        """What a feature measured as `size` adds to the zone, exact also of a size converted from the other unit."""
+        if isinstance(size, Decimal):
+            return bonus(size, self.lower, self.upper, self.material, internal=self.internal)
+        lower, upper = Fraction(self.lower), Fraction(self.upper)
+        off = size - lower if self.internal == (self.material == "M") else upper - size
+        return min(max(off, Fraction(0)), upper - lower)
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,14 +136,14 @@ def _without_size(reading: Reading, value: Number, plain: Held, extra: Bonus, al
     if extra.most is not None:
         widest = _grown(plain, extra.most, plain.budget)
         if decide(value, widest.zones) == "reject":
-            words = f"out of its zone by more than the whole bonus of {with_unit(extra.most, plain.unit)}"
+            words = f"not accepted even with the whole bonus of {with_unit(extra.most, plain.unit)}"
             return replace(alone, verdict="reject", why=_said(words, extra, ""))
     missing = (
         extra.missing or f"the size (line {extra.size.number}) has no reading here" if extra.size else extra.missing
     )
     words = f"not accepted in its zone as it is; ({extra.material}) may widen it, but {missing}"
     made = undecided(reading, _said(words, extra, ""), plain.zones.limits)
-    return replace(made, acceptance=alone.acceptance, conformance=alone.conformance, doubts=alone.doubts)
+    return replace(made, acceptance=alone.acceptance, doubts=alone.doubts)
 
 
 def _said(words: str, extra: Bonus, earned: str) -> str:
@@ -155,7 +155,7 @@ def _said(words: str, extra: Bonus, earned: str) -> str:
     return "; ".join(parts)
 
 
-def _grown(plain: Held, earned: Decimal, size: Budget | None) -> Held:
+def _grown(plain: Held, earned: Number, size: Budget | None) -> Held:
     """The same zone with the bonus on it, and with the uncertainty of the size where one is taken off."""
     limits = plain.zones.limits
     assert limits.upper is not None

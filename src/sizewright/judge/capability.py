@@ -9,26 +9,27 @@ no source: at least 10 for a figure with its interval, 25 to 30 for one to rely 
 from __future__ import annotations
 
 import math
-from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context, Decimal
 
 from sizewright.judge.model import Capability
 from sizewright.resolve.characteristic import Limits
 from sizewright.standards.distributions import quantile
-from sizewright.text.numbers import as_decimal
+from sizewright.text.numbers import as_decimal, plain
 
 LEAST_READINGS = 10
 FEW_READINGS = 25
 GOOD_READINGS = 30
 INTERVAL_SOURCE = "95 % interval of Cpk: approximation of Bissell (1990), How reliable is your capability index?"
 _STEP = Decimal("0.01")
+_WIDE = Context(prec=800)  # where the spread is nothing against the tolerance
 
 # Cpk from, words: common practice, no source; 1.33 is four and 1.67 five standard deviations from the nearer limit.
 _WORDS = (
-    (Decimal("1.67"), "the process keeps well within its limits"),
-    (Decimal("1.33"), "the process keeps within its limits, as is usually asked"),
-    (Decimal("1.00"), "the process only just keeps within its limits"),
+    (Decimal("1.67"), "keeps well within its limits"),
+    (Decimal("1.33"), "keeps within its limits as far as is usually asked"),
+    (Decimal("1.00"), "only just keeps within its limits"),
 )
-_NOT_CAPABLE = "the process does not keep within its limits: items out of them are to be expected"
+_NOT_CAPABLE = "does not keep within its limits, items out of them are to be expected"
 _MEAN_OUT = "the mean itself is out of the limits"
 
 
@@ -48,19 +49,19 @@ def capability(
     cpk = min(distances) / (3 * spread)
     cp = None if lower is None or upper is None else (upper - lower) / (6 * spread)
     half = Decimal(quantile(0.975) * math.sqrt(1 / (9 * count) + float(cpk) ** 2 / (2 * (count - 1))))
-    least = (cpk - half).quantize(_STEP, ROUND_FLOOR)
-    most = (cpk + half).quantize(_STEP, ROUND_CEILING)
-    shown = cpk.quantize(_STEP, ROUND_HALF_EVEN)
-    words = "; ".join(_meaning(cpk, least, cp, count, one_sided=len(distances) == 1, from_zero=from_zero))
-    return Capability(None if cp is None else cp.quantize(_STEP, ROUND_HALF_EVEN), shown, least, most, words)
+    least = (cpk - half).quantize(_STEP, ROUND_FLOOR, _WIDE)
+    most = (cpk + half).quantize(_STEP, ROUND_CEILING, _WIDE)
+    shown = cpk.quantize(_STEP, ROUND_HALF_EVEN, _WIDE)
+    words = "; ".join(_meaning(shown, least, cp, count, one_sided=len(distances) == 1, from_zero=from_zero))
+    return Capability(None if cp is None else cp.quantize(_STEP, ROUND_HALF_EVEN, _WIDE), shown, least, most, words)
 
 
 def _meaning(
     cpk: Decimal, least: Decimal, cp: Decimal | None, count: int, *, one_sided: bool, from_zero: bool
 ) -> list[str]:
-    words = [_MEAN_OUT if cpk < 0 else _level(cpk)]
-    if cpk >= 1 and _level(least) != _level(cpk):
-        words.append(f"by the lower end of the interval alone: {_level(least).removeprefix('the process ')}")
+    words = [_MEAN_OUT if cpk < 0 else f"the process {_level(cpk)}"]
+    if _level(least) != _level(cpk):
+        words.append(f"at the lower end of the interval, {plain(least)}, it {_level(least)}")
     if cp is not None and cpk >= 0 and cp >= Decimal("1.33") and cp - cpk > Decimal("0.33"):
         words.append("the mean is off the middle: setting the process over would gain more than a finer one")
     if one_sided:

@@ -9,10 +9,18 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from sizewright.instruments.budget_model import Budget
-from sizewright.judge.asked import NO_LIMITS, WHOLE, asked_limits, from_zero
+from sizewright.judge.asked import (
+    NO_LIMITS,
+    Place,
+    asked_of_a_piece,
+    from_zero,
+    in_order,
+    latest_of,
+    missing_of,
+)
 from sizewright.judge.bonus import Bonus, SizeReading, bonus_of, judged_with_bonus
 from sizewright.judge.model import LineJudgement, Outcome, Reading, Rule, Statistics
-from sizewright.judge.series import statistics_of
+from sizewright.judge.series import countable, statistics_of
 from sizewright.judge.standing import line_standing
 from sizewright.judge.tools import Tool, Tools
 from sizewright.judge.verdict import Held, by_gauge, hold, is_number, judged, undecided
@@ -21,8 +29,6 @@ from sizewright.resolve.characteristic import Limits, Status
 from sizewright.resolve.describe import status_words
 from sizewright.resolve.gauging import gaugings
 from sizewright.text.numbers import plain
-
-Place = tuple[int, int, str]  # piece, instance, limit
 
 
 class Judged(NamedTuple):
@@ -57,12 +63,12 @@ class LineJudge:
 
     def judge(self, line: PlanLine, readings: Sequence[Reading], process_sd: Decimal | None) -> Judged:
         """`line` with its readings, in the order in which they were taken."""
-        latest, corrected = _latest(line, readings)
+        latest, corrected = latest_of(line, readings)
         work = _Work(line, self._rule, self._budget_for, from_zero(line))
-        outcomes = [self._outcome(work, place, latest[place]) for place in _in_order(line, latest)]
+        outcomes = [self._outcome(work, place, latest[place]) for place in in_order(line, latest)]
         if id(line) in self._wanted:
             self._sizes[id(line)] = _sizes(outcomes, work)
-        missing, lacking = _missing(line, latest, line.pieces)
+        missing, lacking = missing_of(line, latest, line.pieces)
         standing, why = line_standing(line, outcomes, missing)
         judgement = LineJudgement(
             line=line,
@@ -70,7 +76,7 @@ class LineJudge:
             why=why,
             outcomes=tuple(outcomes),
             corrected=corrected,
-            asked=_asked(line) * line.pieces,
+            asked=asked_of_a_piece(line) * line.pieces,
             missing=missing,
             budget=work.widest(None),
             statistics=_statistics(line, outcomes, work, process_sd, fixed=id(line) not in self._bonuses),
@@ -114,7 +120,7 @@ class LineJudge:
             overdue = self._tools.overdue(tool, reading.when, self._on) if reading.instrument else ""
             if overdue:
                 doubts = (*doubts, f"{tool.name}: past its due date: {overdue}")
-        if self._doubts_of is not None:
+        if self._doubts_of is not None and reading.value is not None:
             doubts = (*doubts, *self._doubts_of(line, reading, made.limits))
         if not tainted:
             return made if doubts == made.doubts else replace(made, doubts=doubts)
@@ -184,80 +190,7 @@ class _Work:
             return "nothing tells whether it is internal or external: undecided until the side is known"
         if self._limits:
             return f"it does not tell which of its limits is meant: {', '.join(self._limits)}"
-        return f"{status_words(made) or 'no limits'}: recorded"
-
-
-# ---- places ----------------------------------------------------------------------------------------------------------
-
-
-def _latest(line: PlanLine, readings: Sequence[Reading]) -> tuple[dict[Place, Reading], tuple[Reading, ...]]:
-    """The last reading of every place, and those that it replaced."""
-    only = line.limits[0].of if len(line.limits) == 1 else WHOLE
-    latest: dict[Place, Reading] = {}
-    corrected: list[Reading] = []
-    for reading in readings:
-        place = (reading.piece, reading.instance, reading.of or only)
-        if place in latest:
-            corrected.append(latest[place])
-        latest[place] = reading
-    return latest, tuple(corrected)
-
-
-def _in_order(line: PlanLine, latest: dict[Place, Reading]) -> list[Place]:
-    if len(latest) < 2:
-        return list(latest)
-    if len(line.limits) < 2:
-        return sorted(latest)
-    order = {limits.of: place for place, limits in enumerate(line.limits)}
-    return sorted(latest, key=lambda place: (place[0], place[1], order.get(place[2], -1)))
-
-
-def _asked(line: PlanLine) -> int:
-    """How many readings a piece is asked for."""
-    return line.readings_per_piece * len(asked_limits(line))
-
-
-def _missing(line: PlanLine, latest: dict[Place, Reading], pieces: int) -> tuple[int, frozenset[int]]:
-    """How many readings are missing, and on which pieces.
-
-    Of a sample any pieces will do: those read most count, and a piece without any reading lacks none.
-    """
-    each = _asked(line)
-    if not each:
-        return 0, frozenset()
-    filled = _filled(line, latest)
-    counts = sorted(filled.values(), reverse=True)[:pieces]
-    missing = each * pieces - sum(counts)
-    lacking = {piece for piece, count in filled.items() if count < each}
-    if missing and len(filled) < pieces:
-        lacking |= {piece for piece in range(1, pieces + 1) if piece not in filled}
-    return missing, frozenset(lacking)
-
-
-def _filled(line: PlanLine, latest: dict[Place, Reading]) -> dict[int, int]:
-    """How many of the asked places of each piece have a reading."""
-    asked = asked_limits(line)
-    filled: dict[int, int] = {}
-    if len(line.limits) < 2:
-        for piece, instance, _ in latest:
-            if instance <= line.readings_per_piece:
-                filled[piece] = filled.get(piece, 0) + 1
-        return filled
-    for piece, instance in {place[:2] for place in latest}:
-        if instance <= line.readings_per_piece:
-            filled[piece] = filled.get(piece, 0) + _filled_here(line, latest, piece, instance, asked)
-    return filled
-
-
-def _filled_here(
-    line: PlanLine, latest: dict[Place, Reading], piece: int, instance: int, asked: tuple[str, ...]
-) -> int:
-    """Of a line with several limits: one answer fills all of them, and readings of all of them stand for the answer."""
-    whole = latest.get((piece, instance, WHOLE))
-    if whole is not None and (whole.answer is not None or asked == (WHOLE,)):
-        return len(asked)
-    read = sum((piece, instance, limits.of) in latest for limits in line.limits)
-    return int(read == len(line.limits)) if asked == (WHOLE,) else read
+        return status_words(made) or "no limits: recorded, no verdict"
 
 
 # ---- bonus, gauges, statistics ---------------------------------------------------------------------------------------
@@ -313,7 +246,7 @@ def _statistics(
             outcome.reading.value
             for outcome in outcomes
             if outcome.reading.value is not None
-            and is_number(outcome.reading.value)
+            and countable(outcome.reading.value)
             and (len(line.limits) < 2 or outcome.reading.of == limits.of)
         ]
         if not values:

@@ -8,6 +8,7 @@ asks for by the rounding, never larger.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from decimal import ROUND_CEILING, ROUND_FLOOR, Context, Decimal
 from fractions import Fraction
@@ -16,6 +17,7 @@ from typing import NamedTuple
 from sizewright.instruments.budget_model import Budget
 from sizewright.judge.model import Rule
 from sizewright.resolve.characteristic import Limits
+from sizewright.resolve.describe import with_unit
 from sizewright.standards.distributions import above, between, quantile
 from sizewright.text.errors import InputError
 from sizewright.text.numbers import Number, plain
@@ -26,6 +28,7 @@ _UP = Context(prec=_DIGITS, rounding=ROUND_CEILING)
 _WORK = Context(prec=50)
 _NEGLIGIBLE = 1e-9  # a far tail below this changes no guard band of two figures
 _CLOSE_ENOUGH = 1e-9
+_TWO_PLACES = Decimal("0.01")
 _LARGEST_FACTOR = Decimal(100)
 
 
@@ -137,9 +140,9 @@ def _guard_words(rule: Rule) -> str:
     if rule.factor is not None:
         return (
             f"Guarded acceptance ({_factor_source(rule.factor)}): each limit is moved inwards by a guard band of "
-            f"{plain(rule.factor)} times the expanded uncertainty U (coverage 95 %)."
+            f"{'' if rule.factor == 1 else f'{plain(rule.factor)} times '}the expanded uncertainty U (coverage 95 %)."
         )
-    one_sided = quantile(float(rule.conformance))
+    one_sided = math.ceil(100 * quantile(float(rule.conformance))) / 100
     return (
         f"Guarded acceptance (ISO 14253-1:2017): accepted where the probability of conformance is "
         f"{percent(rule.conformance)} or more. The guard band inside each limit is {one_sided:.2f} u of the combined "
@@ -167,6 +170,18 @@ def _edition_words(rule: Rule) -> tuple[str, ...]:
         counts,
         "Guard bands are rounded up. Where no uncertainty is known nothing is decided, but by a gauge's own limits.",
     )
+
+
+def guard_words(rule: Rule, limits: Limits, budget: Budget, unit: str, *, from_zero: bool = False) -> str:
+    """The guard band of one pair of limits and one instrument, with the uncertainty it comes from."""
+    said = f"U {with_unit(budget.expanded, unit)}, k {plain(budget.factor.quantize(_TWO_PLACES))}, 95 %"
+    found = zones(rule, limits, budget, from_zero=from_zero)
+    if rule.kind == "simple":
+        return f"{said}; nothing taken off the limits"
+    if found.guard is None:
+        return f"{said}; no guard band is wide enough: nothing can be accepted"
+    words = f"{said}; guard band {with_unit(found.guard, unit)}"
+    return f"{words}, which takes the whole tolerance: nothing can be accepted" if found.empty else words
 
 
 def percent(share: Decimal) -> str:

@@ -14,6 +14,9 @@ from sizewright.resolve.characteristic import Limits
 from sizewright.text.numbers import Number, as_decimal, places, plain
 
 _WORK = Context(prec=60)
+_WIDE = Context(prec=400)  # to round what may be far larger than any size
+_LARGEST = 100  # digits before or after the mark
+_LARGEST_WHOLE: int = 10**_LARGEST
 _MORE_PLACES = 2  # of a mean and a spread, beyond those of the readings
 _MOST_PLACES = 12
 
@@ -46,11 +49,18 @@ def statistics_of(
         count=len(numbers),
         least=min(values),
         greatest=max(values),
-        mean=exact.quantize(step, ROUND_HALF_EVEN, _WORK),
-        spread=None if spread is None else spread.quantize(step, ROUND_CEILING, _WORK),
+        mean=exact.quantize(step, ROUND_HALF_EVEN, _WIDE),
+        spread=None if spread is None else spread.quantize(step, ROUND_CEILING, _WIDE),
         capability=able,
         risk=_risk(zones, budget, process_sd, exact, spread, len(numbers), from_zero) if fixed else None,
     )
+
+
+def countable(value: Number) -> bool:
+    """Whether a value can stand in a mean: no infinity, and no figure beyond all sizes, which is a slip of the keys."""
+    if isinstance(value, Decimal):
+        return value.is_finite() and (value == 0 or abs(value.adjusted()) < _LARGEST)
+    return abs(value) < _LARGEST_WHOLE
 
 
 def _mean(numbers: Sequence[Decimal]) -> Decimal:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
+from fractions import Fraction
 
 from sizewright.instruments.budget_model import Budget
 from sizewright.judge.model import Outcome, Reading, Rule, Verdict
@@ -123,12 +124,23 @@ def _where(value: Number, limits: Limits, unit: str) -> str:
     return _inside(to_upper, "upper", unit)
 
 
+_MOST_FIGURES = 40  # a gap beyond all sizes is not written out
+
+
 def _inside(gap: Number, name: str, unit: str) -> str:
-    return f"on the {name} limit" if gap == 0 else f"within the {name} limit by {with_unit(gap, unit)}"
+    return f"on the {name} limit" if gap == 0 else f"within the {name} limit by {_said(gap, unit)}"
 
 
 def _gap(more: Number, less: Number, unit: str) -> str:
-    return with_unit(_minus(more, less), unit)
+    return _said(_minus(more, less), unit)
+
+
+def _said(gap: Number, unit: str) -> str:
+    if isinstance(gap, Fraction):
+        gap = gap if abs(gap) < 10**_MOST_FIGURES else Decimal(10).scaleb(_MOST_FIGURES)
+    if isinstance(gap, Decimal) and abs(gap.adjusted()) >= _MOST_FIGURES:
+        return "an amount beyond all sizes" if gap.adjusted() > 0 else "a hair"
+    return with_unit(gap, unit)
 
 
 def _minus(more: Number, less: Number) -> Number:

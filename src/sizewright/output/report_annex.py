@@ -6,19 +6,12 @@ from collections.abc import Sequence
 
 from sizewright.judge.model import Judgement
 from sizewright.output import docx_styles as styles
+from sizewright.output.budgets import budget_sum, budget_title, terms_grid
 from sizewright.output.docx_body import HEADING, Body
 from sizewright.output.docx_tables import plain_table_xml
+from sizewright.output.grids import Grid
 from sizewright.output.report_rows import ReportRow
-from sizewright.output.report_tables import (
-    Grid,
-    budget_sum,
-    budget_title,
-    budgets_of,
-    corrected_grid,
-    readings_grid,
-    statistics_grid,
-    terms_grid,
-)
+from sizewright.output.report_tables import budgets_of, corrected_grid, readings_grid, statistics_grid
 from sizewright.output.safe import visible
 
 _STATISTICS_LEGEND = (

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sizewright.instruments.budget_model import Budget, Term
 from sizewright.judge.model import (
     CheckReading,
     InstrumentUse,
@@ -19,6 +18,7 @@ from sizewright.judge.model import (
     Reading,
     Statistics,
 )
+from sizewright.output.budgets import budget_object
 from sizewright.output.jsonl import dumped, fault_json, limits_json, number_json
 from sizewright.resolve.characteristic import Limits
 from sizewright.text.numbers import plain
@@ -127,7 +127,7 @@ def _line(judged: LineJudgement) -> dict[str, object]:
         "missing": judged.missing,
         "outcomes": [_outcome(each) for each in judged.outcomes],
         "corrected": [_reading(each) for each in judged.corrected],
-        "budget": None if judged.budget is None else _budget(judged.budget),
+        "budget": None if judged.budget is None else budget_object(judged.budget),
         "statistics": [_statistics(each) for each in judged.statistics],
         "remark": line.remark,
         "remarks": [{"level": each.level, "text": each.text, "column": each.column} for each in line.remarks],
@@ -167,36 +167,6 @@ def _reading(reading: Reading) -> dict[str, object]:
         "when": reading.when,
         "note": reading.note,
         "place": reading.place,
-    }
-
-
-def _budget(budget: Budget) -> dict[str, object]:
-    return {
-        "unit": budget.unit,
-        "of": budget.of,
-        "instrument": budget.instrument,
-        "terms": [_term(each) for each in budget.terms],
-        "combined": plain(budget.combined),
-        "dof": budget.dof,
-        "factor": plain(budget.factor),
-        "bias": plain(budget.bias),
-        "unrounded": plain(budget.unrounded),
-        "expanded": plain(budget.expanded),
-        "remarks": list(budget.remarks),
-    }
-
-
-def _term(term: Term) -> dict[str, object]:
-    return {
-        "name": term.name,
-        "stated": plain(term.stated),
-        "stated_unit": term.stated_unit,
-        "shape": term.shape,
-        "standard": plain(term.standard),
-        "sensitivity": plain(term.sensitivity),
-        "contribution": plain(term.contribution),
-        "dof": number_json(term.dof),
-        "source": term.source,
     }
 
 

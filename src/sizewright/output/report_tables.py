@@ -2,45 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from decimal import Decimal
-from typing import NamedTuple
+from collections.abc import Iterable, Iterator
 
-from sizewright.instruments.budget_model import Budget, Term
+from sizewright.instruments.budget_model import Budget
 from sizewright.judge.model import CheckReading, InstrumentUse, Judgement, Statistics
+from sizewright.output.grids import Field, Grid
 from sizewright.output.report_front import replaced
 from sizewright.output.report_rows import ReportRow, Taken, percent, said
 from sizewright.output.safe import one_line, visible
 from sizewright.resolve.describe import unit_shown, with_unit
 from sizewright.text.numbers import plain
-
-_FIGURES = 3  # of a standard uncertainty and what comes of it
-
-
-class Field(NamedTuple):
-    """One column of a table: its head, its share of the width, and whether numbers stand in it."""
-
-    head: str
-    share: float
-    number: bool = False
-
-
-class Grid(NamedTuple):
-    """A table of texts; `about` says what it is to people who cannot see it."""
-
-    about: str
-    fields: tuple[Field, ...]
-    rows: list[tuple[str, ...]]
-
-    def trimmed(self) -> Grid:
-        """The same without the columns in which nothing stands."""
-        used = [any(column) for column in zip(*self.rows, strict=True)] or [True] * len(self.fields)
-        if all(used):
-            return self
-        keep = [index for index, each in enumerate(used) if each]
-        rows = [tuple([row[index] for index in keep]) for row in self.rows]
-        return Grid(self.about, tuple(self.fields[index] for index in keep), rows)
-
 
 READINGS = (
     Field("no.", 14), Field("piece / instance", 15), Field("limits of", 26), Field("as typed", 22, True),
@@ -53,11 +24,6 @@ STATISTICS = (
     Field("Cp", 12, True), Field("Cpk", 12, True), Field("Cpk, 95 % interval", 25, True), Field("meaning", 50),
     Field("process spread", 30), Field("consumer’s risk", 19, True), Field("producer’s risk", 19, True),
     Field("out among accepted", 20, True),
-)  # fmt: skip
-TERMS = (
-    Field("term", 62), Field("stated", 28, True), Field("shape", 24), Field("standard uncertainty", 28, True),
-    Field("sensitivity", 26, True), Field("contribution", 28, True), Field("degrees of freedom", 20, True),
-    Field("source", 57),
 )  # fmt: skip
 INSTRUMENTS = (
     Field("instrument", 55), Field("serial", 24), Field("due", 22), Field("for lines", 50),
@@ -157,54 +123,6 @@ def budgets_of(rows: Iterable[ReportRow]) -> list[tuple[Budget, list[str]]]:
             seen[id(budget)] = numbers
         numbers.append(row.number)
     return order
-
-
-def terms_grid(budget: Budget) -> Grid:
-    """The terms of a budget."""
-    return Grid("Uncertainty budget, one row a term", TERMS, [_term(each, budget.unit) for each in budget.terms])
-
-
-def _term(term: Term, unit: str) -> tuple[str, ...]:
-    return (
-        visible(term.name),
-        with_unit(plain(term.stated), term.stated_unit),
-        term.shape,
-        with_unit(figures(term.standard), term.stated_unit),
-        figures(term.sensitivity),
-        with_unit(figures(term.contribution), unit),
-        "∞" if term.dof is None else plain(term.dof),
-        visible(term.source),
-    )
-
-
-def figures(value: Decimal, count: int = _FIGURES) -> str:
-    """`value` to so many significant figures, in plain notation; what has fewer stays as it is."""
-    if value.is_zero() or len(value.as_tuple().digits) <= count:
-        return plain(value)
-    return plain(value.quantize(Decimal(1).scaleb(value.adjusted() - count + 1)))
-
-
-def budget_title(budget: Budget, numbers: Sequence[str]) -> str:
-    """What a budget is for: `digital caliper, size, for lines 1, 3`."""
-    lines = "line" if len(numbers) == 1 else "lines"
-    return f"{budget_name(budget)}, for {lines} {', '.join(numbers)}"
-
-
-def budget_name(budget: Budget) -> str:
-    """Instrument and what is measured: `digital caliper, size`."""
-    of = f", {visible(budget.of)}" if budget.of else ""
-    return f"{visible(budget.instrument) or 'instrument not named'}{of}"
-
-
-def budget_sum(budget: Budget) -> str:
-    """What the terms come to, in one sentence."""
-    dof = "beyond counting" if budget.dof is None else str(budget.dof)
-    bias = f"; known error added in full {with_unit(plain(budget.bias), budget.unit)}" if budget.bias else ""
-    return (
-        f"Combined standard uncertainty {with_unit(figures(budget.combined), budget.unit)}; effective degrees of "
-        f"freedom {dof}; coverage factor k = {plain(budget.factor)} for 95 %{bias}; "
-        f"expanded uncertainty U = {with_unit(plain(budget.expanded), budget.unit)}."
-    )
 
 
 def instruments_grid(uses: Iterable[InstrumentUse]) -> Grid:

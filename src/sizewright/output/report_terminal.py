@@ -10,6 +10,7 @@ from rich.table import Table
 from rich.text import Text
 
 from sizewright.judge.model import Judgement
+from sizewright.output.budgets import budget_sum, budget_title
 from sizewright.output.front import heading
 from sizewright.output.report_front import (
     attention,
@@ -21,7 +22,7 @@ from sizewright.output.report_front import (
     verdict_words,
 )
 from sizewright.output.report_rows import ReportRow, limits_words, place_words, report_rows, said
-from sizewright.output.report_tables import budget_sum, budget_title, budgets_of, check_words, statistics_grid
+from sizewright.output.report_tables import budgets_of, check_words, statistics_grid
 from sizewright.output.safe import one_line, visible
 from sizewright.output.terminal import WIDE, make_console, notes, pairs, plain_text, say, show, stack
 

@@ -11,8 +11,10 @@ from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
 from sizewright.judge.model import Judgement
+from sizewright.output.budgets import TERMS, budget_name, budget_sum, terms_grid
 from sizewright.output.columns import Column
 from sizewright.output.front import heading, title_block
+from sizewright.output.grids import Grid
 from sizewright.output.report_columns import (
     LINE_COLUMNS,
     LIVE,
@@ -31,15 +33,7 @@ from sizewright.output.report_front import (
     verdict_words,
 )
 from sizewright.output.report_rows import ReportRow, report_rows
-from sizewright.output.report_tables import (
-    TERMS,
-    Grid,
-    budget_name,
-    budget_sum,
-    budgets_of,
-    instruments_grid,
-    terms_grid,
-)
+from sizewright.output.report_tables import budgets_of, instruments_grid
 from sizewright.output.safe import one_line, visible
 from sizewright.output.xlsx import set_properties
 from sizewright.output.xlsx_cells import HEAD, PAPERS, TEXT, add_rows, add_styles, keeps, set_up_page, write_text

@@ -9,12 +9,14 @@ from __future__ import annotations
 import re
 import unicodedata
 
+from sizewright.text.cells import computes, guard, unguard
+
+__all__ = ["computes", "guard", "one_line", "unguard", "visible"]
+
 _LINE_ENDS = re.compile(r"\r\n?|[\x0b\x0c\x85\u2028\u2029]")
 _INKLESS = re.compile("[\u00ad\u200b\u2060\ufeff]")
 _JOINERS = "\u200c\u200d"  # scripts and pictures need them, and they cannot mislead
 _NONCHARACTER = re.compile("[\ufdd0-\ufdef]")
-_COMPUTED = re.compile(r"'*[=+\-@\t\r]")
-_GUARDED = re.compile(r"'+[=+\-@\t\r]")
 
 
 def visible(text: str) -> str:
@@ -45,21 +47,3 @@ def _stand_in(char: str) -> str:
     if unicodedata.category(char) in ("Cc", "Cf", "Cs") or code & 0xFFFE == 0xFFFE or _NONCHARACTER.match(char):
         return f"‹U+{code:04X}›"
     return char  # unusual spaces, private use (symbol fonts), characters younger than this Python
-
-
-def computes(text: str) -> bool:
-    """Whether a spreadsheet may take `text` for a formula."""
-    return _COMPUTED.match(text) is not None
-
-
-def guard(text: str) -> str:
-    """`text` for a CSV cell: one apostrophe before what a spreadsheet would compute. `unguard` takes it off again.
-
-    CSV has no text cells, so the mark has to be part of the text; the apostrophe is the one spreadsheets know.
-    """
-    return f"'{text}" if computes(text) else text
-
-
-def unguard(text: str) -> str:
-    """What `guard` was given."""
-    return text[1:] if _GUARDED.match(text) else text

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -24,13 +24,16 @@ class Check(NamedTuple):
 def checks_of(plan: Plan) -> tuple[Check, ...]:
     """The checks of a plan's instruments, in the order first needed."""
     by_number = {line.number: line for line in plan.lines}
-    return tuple(
-        Check(instrument, numbers, check_points(instrument, list(_sizes(instrument, (by_number[n] for n in numbers)))))
-        for instrument, numbers in plan.instruments
-    )
+    return tuple(check_of(instrument, [by_number[n] for n in numbers]) for instrument, numbers in plan.instruments)
 
 
-def _sizes(instrument: Instrument, lines: Iterator[PlanLine]) -> Iterator[Number]:
+def check_of(instrument: Instrument, lines: Sequence[PlanLine]) -> Check:
+    """The check of one instrument before it measures `lines`."""
+    numbers = tuple(line.number for line in lines)
+    return Check(instrument, numbers, check_points(instrument, list(_sizes(instrument, lines))))
+
+
+def _sizes(instrument: Instrument, lines: Iterable[PlanLine]) -> Iterator[Number]:
     """The sizes that the lines ask for, in the instrument's unit; a zone counts as the reading it allows."""
     for line in lines:
         for pair in line.limits:

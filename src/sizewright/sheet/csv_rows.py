@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 from sizewright.sheet.files import text_lines
@@ -17,11 +18,11 @@ _MOST_UNREAD = 100
 _SAID = re.compile(r"sep=([,;\t])\n?")
 
 
-def csv_rows(text: str, path: Path) -> tuple[list[TableRow], list[Fault]]:
+def csv_rows(text: str, path: Path, known: Callable[[TableRow], int] = headings) -> tuple[list[TableRow], list[Fault]]:
     """The rows of `text`, and a fault for every line whose quotation marks do not pair.
 
-    Cells are parted by what makes the header row name the most known columns. A line that does not read is passed over
-    and reading goes on after it.
+    Cells are parted by what makes the header row name the most columns that are `known`. A line that does not read is
+    passed over and reading goes on after it.
 
     Raises:
         InputError: there are too many lines, or too many that do not read.
@@ -31,7 +32,7 @@ def csv_rows(text: str, path: Path) -> tuple[list[TableRow], list[Fault]]:
     if said:
         return _rows(lines, 1, said[1], path)
     tried = [_rows(lines, 0, delimiter, path) for delimiter in _DELIMITERS]
-    return max(tried, key=lambda read: max(map(headings, read[0]), default=0))
+    return max(tried, key=lambda read: max(map(known, read[0]), default=0))
 
 
 def _rows(lines: list[str], begin: int, delimiter: str, path: Path) -> tuple[list[TableRow], list[Fault]]:

@@ -6,7 +6,7 @@ import io
 import re
 import warnings
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date, time, timedelta
 from decimal import Decimal
 from pathlib import Path
@@ -30,10 +30,23 @@ def xlsx_rows(path: Path) -> list[TableRow]:
         InputError: the file cannot be used, unpacks to far more than a sheet needs, is no workbook, or has too many
             rows.
     """
+    return worksheet_rows(path, "callouts", _cell)
+
+
+def worksheet_rows(
+    path: Path, name: str, cell_of: Callable[[Any, int], Cell], *, computed: bool = False
+) -> list[TableRow]:
+    """The rows of the worksheet called `name`, or else of the first one; `cell_of` takes a cell and its row's number.
+
+    With `computed` a cell holds what the spreadsheet last computed for it, otherwise its formula.
+
+    Raises:
+        InputError: as `xlsx_rows`.
+    """
     data = file_bytes(path)
     _check_sizes(data, path)
     try:
-        rows = _worksheet_rows(data)
+        rows = _worksheet_rows(data, name, cell_of, computed)
     except _TooLargeError as error:
         raise InputError(f"{path} has more than {error}") from None
     except Exception:  # a damaged workbook makes its reader raise nearly anything
@@ -55,29 +68,29 @@ def _check_sizes(data: bytes, path: Path) -> None:
         raise InputError(f"{path} unpacks to more than {_MOST_UNPACKED // 1_000_000} MB and is not opened")
 
 
-def _worksheet_rows(data: bytes) -> list[TableRow]:
+def _worksheet_rows(data: bytes, name: str, cell_of: Callable[[Any, int], Cell], computed: bool) -> list[TableRow]:
     import openpyxl
 
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # they tell of looks that the reader leaves out
-        book = openpyxl.load_workbook(io.BytesIO(data), read_only=True)
+        book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=computed)
         try:
-            named = [each for each in book.worksheets if each.title.strip().lower() == "callouts"]
+            named = [each for each in book.worksheets if each.title.strip().lower() == name]
             worksheet: Any = (named or book.worksheets)[0]
             worksheet.reset_dimensions()
-            return _rows(worksheet.iter_rows())
+            return _rows(worksheet.iter_rows(), cell_of)
         finally:
             book.close()
 
 
-def _rows(worksheet_rows: Iterator[tuple[Any, ...]]) -> list[TableRow]:
+def _rows(worksheet_rows: Iterator[tuple[Any, ...]], cell_of: Callable[[Any, int], Cell]) -> list[TableRow]:
     rows: list[TableRow] = []
     cells = 0
     for number, row in enumerate(worksheet_rows, 1):
         cells += len(row)
         if number > MOST_LINES or cells > _MOST_CELLS:
             raise _TooLargeError(f"{MOST_LINES} rows" if number > MOST_LINES else f"{_MOST_CELLS} cells")
-        rows.append(TableRow(number, tuple(_cell(cell, number) for cell in row)))
+        rows.append(TableRow(number, tuple(cell_of(cell, number) for cell in row)))
     return rows
 
 
