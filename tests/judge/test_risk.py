@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from mpmath import mp
 
 from sizewright.judge.probability import conformance, outside_probability
+from sizewright.judge.ratios import ratio_words, ratios
 from sizewright.judge.risk import (
     Bounds,
     GammaProcess,
@@ -151,25 +152,31 @@ def test_four_to_one_at_95_per_cent_in_tolerance() -> None:
     assert risks(process, 1 / 8, limits, limits)[0] == pytest.approx(0.0086, abs=0.00005)
 
 
-# name, U over T that meets 4 to 1: three of them ask for the same U, tolerance over U asks half as much
-# (ASME B89.7.3.1 N : 1; Z540.3 practice; JCGM 106 C_m, k = 2; tolerance over U)
-@pytest.mark.parametrize(("name", "u_over_t"), [("TUR", 16), ("N:1", 16), ("C_m", 16), ("T/U", 8)])
-def test_four_ways_to_be_four_to_one(name: str, u_over_t: int) -> None:
-    width, u = 2.0, 2.0 / u_over_t
-    expanded = 2 * u
-    ratios = {
-        "TUR": width / 2 / expanded,
-        "N:1": width / (2 * expanded),
-        "C_m": width / (4 * u),
-        "T/U": width / expanded,
-    }
-    assert ratios[name] == 4
+# name, tolerance over u at which it is 4: three of them ask for the same U, tolerance over U asks half as much
+# (ASME B89.7.3.1 N : 1; Z540.3 practice; JCGM 106 C_m, k = 2; tolerance over U). Worst case 2.24 % or 4.18 % as above.
+@pytest.mark.parametrize(
+    ("name", "over_u", "worst"),
+    [("tur", 16, 0.0224), ("n_to_one", 16, 0.0224), ("capability_index", 16, 0.0224), ("over_u", 8, 0.0418)],
+)
+def test_four_ways_to_be_four_to_one(name: str, over_u: int, worst: float) -> None:
+    u = D(2) / over_u
+    found = ratios(Limits("size", D(-1), D(1)), budget(str(u)))
+    assert found is not None
+    assert getattr(found, name) == 4
     limits = Bounds(-1, 1)
-    worst = max(
-        risks(NormalProcess(0, process_sd_from_in_tolerance(share / 100, 2)), u, limits, limits)[0]
-        for share in range(50, 80)
-    )
-    assert worst == pytest.approx(0.0418 if name == "T/U" else 0.0224, abs=0.0001)
+    shares = (share / 1000 for share in range(500, 800, 5))
+    processes = [NormalProcess(0, process_sd_from_in_tolerance(share, 2)) for share in shares]
+    assert max(risks(each, float(u), limits, limits)[0] for each in processes) == pytest.approx(worst, abs=0.0001)
+
+
+def test_the_ratio_is_told_by_name_and_never_too_good() -> None:
+    # own budget of the uncertainty notes: T 0.025, U 0.0063 (6.26 um): T/2U 1.98, T/U 3.97
+    found = ratios(Limits("size", D("39.975"), D("40.000")), budget("0.00312", "0.0063"))
+    assert found is not None
+    assert (found.n_to_one, found.over_u) == (D("1.9"), D("3.9"))
+    assert "T/2U: 1.9 (TUR and N : 1 alike); T/U would be 3.9" in ratio_words(found)
+    assert ratios(Limits("size", None, D(1)), budget("0.1")) is None
+    assert ratios(Limits("size", D(0), D(1)), budget("0")) is None
 
 
 def test_a_gamma_process_and_its_acceptance_limit() -> None:

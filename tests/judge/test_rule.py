@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from sizewright.judge.model import Rule
 from sizewright.judge.probability import conformance
-from sizewright.judge.rule import check_rule, guard_band, is_empty, rule_words, zones
+from sizewright.judge.rule import check_rule, guard_band, guard_words, is_empty, rule_words, zones
 from sizewright.judge.verdict import decide
 from sizewright.resolve.characteristic import Limits
 from sizewright.text.errors import InputError
@@ -139,13 +139,21 @@ def test_a_roughness_has_no_lower_limit_to_guard() -> None:
 def test_the_rule_is_stated_by_name_edition_and_width() -> None:
     assert "ISO 14253-1:2017" in rule_words(ISO_2017)[0]
     assert "95 %" in rule_words(ISO_2017)[0]
-    assert "1.64 u" in rule_words(ISO_2017)[0] or "1.65 u" in rule_words(ISO_2017)[0]
+    assert "1.65 u" in rule_words(ISO_2017)[0]
     assert "ISO 14253-1:2013" in rule_words(ISO_2013)[0]
-    assert "1 times the expanded uncertainty" in rule_words(ISO_2013)[0]
+    assert "guard band of the expanded uncertainty U" in rule_words(ISO_2013)[0]
     assert "0.83 times" in rule_words(Rule("guarded", factor=D("0.83")))[0]
     assert rule_words(SIMPLE)[0].startswith("Simple acceptance")
     assert "rejected" in rule_words(Rule("guarded", binary=True))[1]
     assert any("counts against" in words for words in rule_words(ISO_2017))
+
+
+def test_the_guard_band_of_a_line_is_told_with_its_uncertainty() -> None:
+    limits, narrow = bounds("10", "11"), bounds("10.00", "10.01")
+    assert guard_words(ISO_2013, limits, budget("0.010"), "mm") == "U 0.020 mm, k 2.00, 95 %; guard band 0.020 mm"
+    assert "nothing taken off" in guard_words(SIMPLE, limits, budget("0.010"), "mm")
+    assert "takes the whole tolerance" in guard_words(ISO_2013, narrow, budget("0.010"), "mm")
+    assert "no guard band is wide enough" in guard_words(ISO_2017, bounds("0", "3.6"), budget("1.0"), "mm")
 
 
 @pytest.mark.parametrize(
