@@ -12,6 +12,7 @@ import resource
 import statistics
 import subprocess
 import sys
+import tempfile
 import time
 from dataclasses import asdict, dataclass
 from decimal import Decimal
@@ -20,7 +21,8 @@ from pathlib import Path
 from sizewright.resolve.answer import answer
 from sizewright.resolve.context import Context
 
-SAMPLE = Path(__file__).resolve().parents[2] / "samples" / "worm-housing.sheet"
+ROOT = Path(__file__).resolve().parents[2]
+SAMPLE = ROOT / "samples" / "worm-housing.sheet"
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +97,15 @@ def compare(name: str, ours: str, against: str, yardstick: str, runs: int) -> Fi
     return Figure(name, against, statistics.median(own), statistics.median(other), spread)
 
 
+def report(runs: int) -> Figure:
+    """Judging a long plan and writing its report, against a plain table of the same cells; the plan is there before."""
+    sys.path.insert(0, str(ROOT))  # its readings come from the tests' own factory
+    from tests.bench.report import AGAINST, NAME, report_figures
+
+    with tempfile.TemporaryDirectory() as folder:
+        return Figure(NAME, AGAINST, *report_figures(Path(folder), runs))
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--runs", type=int, default=15)
@@ -102,6 +113,7 @@ def main() -> None:
     given = parser.parse_args()
     figures = [measure(name, ours, against, yard, given.runs) for name, ours, against, yard in COMMANDS]
     figures += [compare(name, ours, against, yard, given.runs) for name, ours, against, yard in RESOLVING]
+    figures.append(report(given.runs))
     print(f"{'figure':34}{'ours ms':>9}{'yardstick ms':>14}{'ratio':>7}  against (spread of its runs)")
     for figure in figures:
         print(

@@ -12,12 +12,13 @@ import pytest
 from jsonschema import Draft202012Validator
 from rich.cells import cell_len
 
-from sizewright.judge.model import Judgement
+from sizewright.judge.judging import judge
+from sizewright.judge.model import Judgement, LotJudgement, Reading
 from sizewright.output.columns import is_number
 from sizewright.output.csvfile import read_rows
 from sizewright.output.jsonl import schema
 from sizewright.output.report_csv import report_csv
-from sizewright.output.report_front import piece_words
+from sizewright.output.report_front import lot_words, piece_words, simply_good
 from sizewright.output.report_jsonl import report_jsonl
 from sizewright.output.report_terminal import print_report, report_text
 from sizewright.output.safe import computes
@@ -26,9 +27,9 @@ from sizewright.output.write import ENDINGS, write_report
 from sizewright.text.errors import InputError, OutputError
 from sizewright.text.numbers import plain
 
-from .judgements import GUARDED, GUARDED_WORDS, hostile_judgement, judged, sample_plan, with_troubles
+from .judgements import GUARDED, GUARDED_WORDS, SIMPLE, hostile_judgement, judged, sample_plan, with_troubles
 from .plans import ACTING, INJECTIONS, housing, saddle
-from .test_report_docx import mixed
+from .test_report_docx import mixed, opened
 
 TROUBLED = with_troubles(judged(sample_plan("worm-housing"), mixed))
 JUDGEMENTS = {
@@ -173,3 +174,34 @@ def test_pieces_of_one_standing_are_said_together() -> None:
         TROUBLED, pieces=((1, "accept"), (2, "reject"), (3, "accept"), (4, "accept"), (5, "accept"), (7, "undecided"))
     )
     assert piece_words(given) == "accepted: 1, 3 to 5; rejected: 2; undecided: 7"
+
+
+def test_what_a_sample_decides_on_its_lot_is_told_in_every_form() -> None:
+    from dataclasses import replace
+
+    lot = LotJudgement(
+        "critical", ("1", "3"), 20, (4, 7), (), 1, 2, "reject", "lot rejected: 2 nonconforming of 20, Re 2"
+    )
+    given = replace(JUDGEMENTS["good"], lots=(lot,))
+    sentence = "critical (lines 1, 3): lot rejected: 2 nonconforming of 20, Re 2; nonconforming pieces 4, 7"
+    assert not simply_good(given)
+    assert sentence in " ".join(report_text(given, 200).split())
+    assert lot_words(given) == (sentence,)
+    header = json.loads(report_jsonl(given).splitlines()[0])
+    Draft202012Validator(schema("judge")).validate(header)
+    assert header["judgement"]["lots"][0]["nonconforming"] == [4, 7]
+    assert sentence in [each.text.removeprefix("–\t") for each in opened(given).paragraphs]
+
+
+def test_a_plan_judged_in_earnest_goes_into_every_form(tmp_path: Path) -> None:
+    """From the judging itself, not from the tests' own factory; a piece is missing and a reading has no place."""
+    plan = sample_plan("worm-housing")
+    taken = [each.reading for line in TROUBLED.lines for each in line.outcomes if each.reading.piece < 3]
+    stray = Reading("99", 1, 1, "", "4.2", Decimal("4.2"), None, "mm")
+    given = judge(plan, [*taken, stray], SIMPLE, budget_for=lambda *_: None)
+    for ending in ENDINGS:
+        write_report(given, tmp_path / f"report{ending}")
+    write_report(given, tmp_path / "page.docx", summary_only=True)
+    assert "REJECTED" in (tmp_path / "report.txt").read_text(encoding="utf-8")
+    for line in (tmp_path / "report.jsonl").read_text(encoding="utf-8").splitlines():
+        Draft202012Validator(schema("judge")).validate(json.loads(line))

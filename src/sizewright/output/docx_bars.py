@@ -30,7 +30,7 @@ _FORM = (
     f'<wp:extent {_EXTENT}/><wp:docPr id="%d" name="limit bar %d" descr="%s"/>'
     '<a:graphic xmlns:a="http://schemas.openxmlformats.org/drawingml/2006/main"><a:graphicData '
     'uri="http://schemas.microsoft.com/office/word/2010/wordprocessingShape"><wps:wsp><wps:cNvSpPr/><wps:spPr>'
-    f'<a:xfrm><a:off x="0" y="0"/><a:ext {_EXTENT}/></a:xfrm><a:custGeom><a:avLst/><a:gdLst/><a:ahLst/><a:cxnLst/>'
+    f'<a:xfrm><a:off x="0" y="0"/><a:ext {_EXTENT}/></a:xfrm><a:custGeom>'
     '<a:rect l="0" t="0" r="r" b="b"/><a:pathLst>%s</a:pathLst></a:custGeom>'
     '<a:solidFill><a:srgbClr val="C4C4C4"/></a:solidFill>'
     '<a:ln w="9525"><a:solidFill><a:srgbClr val="000000"/></a:solidFill></a:ln></wps:spPr><wps:bodyPr/></wps:wsp>'

@@ -14,7 +14,8 @@ from sizewright.output.docx_xml import paragraph
 
 HEADING = "Heading 1"
 _BODY = b"<w:body>"
-_LEVEL = 2  # marks that repeat are packed well by the quickest levels too
+_TOGETHER = 50  # pieces
+_LEVEL = 1  # marks that repeat are packed well by the quickest levels too
 
 
 class Body:
@@ -23,9 +24,9 @@ class Body:
     def __init__(self) -> None:
         self._parts: list[str] = []
 
-    def add(self, xml: str) -> None:
-        """Append paragraphs or tables."""
-        self._parts.append(xml)
+    def add(self, *xml: str) -> None:
+        """Append paragraphs or tables, whole or in pieces."""
+        self._parts += xml
 
     def paragraph(self, style: str, text: str) -> None:
         """Append one paragraph."""
@@ -40,8 +41,8 @@ class Body:
 
     def write(self, file: IO[bytes]) -> None:
         """Write all of it to `file`, piece by piece: a long document is many megabytes."""
-        for part in self._parts:
-            file.write(part.encode())
+        for start in range(0, len(self._parts), _TOGETHER):
+            file.write(b"".join(map(str.encode, self._parts[start : start + _TOGETHER])))
 
 
 def file_of(document: DocumentType, body: Body) -> bytes:

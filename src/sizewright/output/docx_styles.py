@@ -28,7 +28,7 @@ CHOICE = "Plan Choice"
 WARNING = "Plan Warning"
 ITEM = "Plan Item"
 VERDICT = "Plan Verdict"
-SMALL = "Plan Small"
+SMALL = "Normal"  # what stands in the longest tables needs no style named
 SMALL_STRONG = "Plan Small Strong"
 SMALL_NUMBER = "Plan Small Number"
 KEPT = "Plan Kept"
@@ -52,7 +52,6 @@ _PARAGRAPHS: dict[str, tuple[float, bool, str, float]] = {
     WARNING: (9.5, True, "left", 3),
     ITEM: (9, False, "left", 2),
     VERDICT: (16, True, "left", 3),
-    SMALL: (8, False, "left", 0),
     SMALL_STRONG: (8, True, "left", 0),
     SMALL_NUMBER: (8, False, "right", 0),
     KEPT: (8, False, "left", 0),
@@ -97,13 +96,14 @@ def new_document(paper: str) -> DocumentType:
 
 
 def _standard_styles(document: DocumentType) -> None:
-    for name, size in (("Normal", 9.0), ("Title", 18.0), ("Heading 1", 12.0), ("Footer", 8.0)):
+    for name, size in (("Normal", 8.0), ("Title", 18.0), ("Heading 1", 12.0), ("Footer", 8.0)):
         style: Any = document.styles[name]
         style.font.size = Pt(size)
         style.font.color.rgb = RGBColor(0, 0, 0)
         style.font.bold = name in ("Title", "Heading 1")
         _set_font(style)
-        style.paragraph_format.space_after = Pt(4)
+        style.paragraph_format.space_after = Pt(0 if name == "Normal" else 4)
+        style.paragraph_format.line_spacing = 1.0
         style.paragraph_format.space_before = Pt(10 if name == "Heading 1" else 0)
     title: Any = document.styles["Title"]
     for border in title.element.iter(qn("w:pBdr")):  # the rule under the title is blue in the template

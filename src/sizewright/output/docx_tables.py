@@ -30,15 +30,17 @@ def table_xml(widths: Sequence[float], head: Sequence[Line], rows: Iterable[Sequ
     A `head` is repeated on every page (an empty one leaves it out); no row is split over two pages. `about` is the
     text for people who cannot see the table.
     """
-    return drawn_table_xml(widths, head, ([_cell(cell) for cell in cells] for cells in rows), about)
+    return "".join(drawn_table_xml(widths, head, ([_cell(cell) for cell in cells] for cells in rows), about))
 
 
-def drawn_table_xml(widths: Sequence[float], head: Sequence[Line], rows: Iterable[Sequence[str]], about: str) -> str:
-    """The same of cells that are XML already."""
+def drawn_table_xml(
+    widths: Sequence[float], head: Sequence[Line], rows: Iterable[Sequence[str]], about: str
+) -> list[str]:
+    """The same of cells that are XML already, in pieces."""
     form = row_form(tuple(widths))
     made = [table_open(styles.GRID, widths, about, head=bool(head)), _head(widths, head)]
     made += [form % tuple(cells) for cells in rows]
-    return "".join([*made, "</w:tbl>"])
+    return [*made, "</w:tbl>"]
 
 
 def plain_table_xml(
@@ -48,10 +50,13 @@ def plain_table_xml(
     rows: Sequence[Sequence[str]],
     about: str,
     look: str = styles.GRID,
-) -> str:
-    """A table of one text a cell, all of a column in the style that `columns` names: the way for very many rows."""
+) -> list[str]:
+    """A table of one text a cell, all of a column in the style that `columns` names: the way for very many rows.
+
+    It comes in pieces: to join them, only to write them, would cost as much as to make them.
+    """
     opened = table_open(look, widths, about, head=bool(head))
-    return f"{opened}{_head(widths, head)}{plain_rows(columns, rows)}</w:tbl>"
+    return [opened, _head(widths, head), *plain_rows(columns, rows), "</w:tbl>"]
 
 
 def box_grid_xml(boxes: Boxes) -> str:

@@ -101,16 +101,17 @@ def _row_open(height: float, head: bool, after: int) -> str:
 @cache
 def _plain_open(style: str) -> str:
     # No width, as the table's grid has it, and no space preserved: a long table is mostly its marks.
-    return f'<w:tc><w:p><w:pPr><w:pStyle w:val="{style_id(style)}"/></w:pPr><w:r><w:t>'
+    named = "" if style == "Normal" else f'<w:pPr><w:pStyle w:val="{style_id(style)}"/></w:pPr>'
+    return f"<w:tc><w:p>{named}<w:r><w:t>"
 
 
-def plain_rows(columns: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
-    """Rows of one text a cell, all of a column in one style: `columns` names the styles.
+def plain_rows(columns: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+    """Rows of one text a cell in a few pieces, all of a column in one style: `columns` names the styles.
 
     All texts are escaped at once and put into the rows at once.
     """
     if not rows:
-        return ""
+        return []
     cells = "".join([f"{_plain_open(style)}%s{_CLOSE}</w:tc>" for style in columns])
     form = f"{_row_open(0, False, 0)}{cells}</w:tr>"
     made = []
@@ -118,4 +119,4 @@ def plain_rows(columns: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
         chunk = rows[start : start + _TOGETHER]
         texts = escaped(_MARK.join(chain.from_iterable(chunk))).split(_MARK)
         made.append(form * len(chunk) % tuple(texts))
-    return "".join(made)
+    return made

@@ -67,4 +67,4 @@ def add_grid(body: Body, grid: Grid, width: float, kept: bool = False, look: str
     head = [(styles.NUMBER_HEAD if field.number else styles.HEAD, field.head) for field in grid.fields]
     text, number = (styles.KEPT, styles.KEPT_NUMBER) if kept else (styles.SMALL, styles.SMALL_NUMBER)
     columns = [number if field.number else text for field in grid.fields]
-    body.add(plain_table_xml(widths, head, columns, grid.rows, grid.about, look))
+    body.add(*plain_table_xml(widths, head, columns, grid.rows, grid.about, look))

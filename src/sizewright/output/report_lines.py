@@ -35,7 +35,7 @@ def add_lines(body: Body, rows: Sequence[ReportRow], width: float) -> None:
     head: list[Line] = [(styles.NUMBER_HEAD if text in _RIGHT else styles.HEAD, text) for text in _HEADS]
     bars = _Bars()
     cells = (_cells(row, bars) for row in rows)
-    body.add(drawn_table_xml(_widths(rows, width), head, cells, "Verdict on each line, with its readings"))
+    body.add(*drawn_table_xml(_widths(rows, width), head, cells, "Verdict on each line, with its readings"))
 
 
 def _widths(rows: Sequence[ReportRow], width: float) -> list[float]:

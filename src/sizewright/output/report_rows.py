@@ -138,9 +138,9 @@ def _acceptance(outcomes: Sequence[Outcome]) -> tuple[Bound, ...]:
     zones: dict[str, Limits] = {}
     for each in outcomes:
         if each.bonus is None and each.reading.of not in zones:
-            zones[each.reading.of] = each.acceptance if narrower(each.acceptance, each.limits) else each.limits
-            if not narrower(each.acceptance, each.limits):
+            if each.acceptance is each.limits or not narrower(each.acceptance, each.limits):
                 return ()
+            zones[each.reading.of] = each.acceptance
     return bounds_of(tuple(zones.values()))
 
 

@@ -29,6 +29,7 @@ _PAD = 3.2
 _TITLE_LETTER, _TITLE_LINE = 4.0, 8.0
 _MOST_FRONT, _MOST_BACK = 11, 7  # lines of text
 _MOST_ENTRIES, _PAIRS_ACROSS, _MOST_INSTRUMENTS, _MOST_GROUPS = 12, 4, 8, 6
+_MOST_ROWS = 300
 _LEAST_REQUIREMENT = 24.0
 _GOOD = ("accept", "no verdict")
 
@@ -98,7 +99,7 @@ def _add_title(body: Body, judgement: Judgement, width: float) -> float:
         for start in range(0, len(pairs), _PAIRS_ACROSS)
     ]
     columns = [styles.SMALL, styles.SMALL_STRONG] * _PAIRS_ACROSS
-    body.add(plain_table_xml([label, value] * _PAIRS_ACROSS, (), columns, made, "Title block", styles.DENSE))
+    body.add(*plain_table_xml([label, value] * _PAIRS_ACROSS, (), columns, made, "Title block", styles.DENSE))
     return _ROW * len(made)
 
 
@@ -138,18 +139,18 @@ def _cut(text: str, width: float) -> str:
 
 
 def _add_entries(body: Body, rows: Sequence[ReportRow], width: float, room: float, alone: bool) -> None:
-    entries = list(_entries(rows))
+    entries = list(_entries(_foremost(rows)))
     if not entries:
         return
+    results = sum(max(1, len(row.judged.statistics)) for row in rows if row.verdict != "no verdict")
     most = max(1, int(room / _ROW) - 1)
     layout = _layout(entries, width, most)
     shown = _chosen(entries, layout.blocks * layout.rows)
     _add_table(body, shown, layout)
-    left_out = len(entries) - len(shown)
+    left_out = max(results, len(entries)) - len(shown)
     if left_out:
         where = "see the full report" if alone else "they follow on the next pages"
-        gone = [each for each in entries if each not in shown]
-        good = ", all accepted" if all(each.verdict in _GOOD for each in gone) else ""
+        good = ", all accepted" if {each.verdict for each in _hidden(entries, len(shown))} <= {*_GOOD} else ""
         body.paragraph(styles.LEGEND, f"{left_out} more results are not shown on this page{good}; {where}.")
 
 
@@ -164,6 +165,14 @@ def _entries(rows: Sequence[ReportRow]) -> Iterator[Entry]:
             said = limits.get(of) or ("; ".join(limits.values()) if len(limits) == 1 else "by gauge")
             requirement = f"{one_line(row.requirement)}, {of}" if of else one_line(row.requirement)
             yield Entry(row.number, requirement, said, least, greatest, row.verdict)
+
+
+def _foremost(rows: Sequence[ReportRow]) -> Sequence[ReportRow]:
+    """The rows that can come onto the page at all, those that are not plainly good before all others."""
+    if len(rows) <= _MOST_ROWS:
+        return rows
+    ranked = sorted(range(len(rows)), key=lambda place: (rows[place].verdict in _GOOD, place))
+    return [rows[place] for place in sorted(ranked[:_MOST_ROWS])]
 
 
 def _layout(entries: Sequence[Entry], width: float, most: int) -> Layout:
@@ -190,10 +199,16 @@ def _layout(entries: Sequence[Entry], width: float, most: int) -> Layout:
 
 def _chosen(entries: Sequence[Entry], room: int) -> list[Entry]:
     """The entries there is room for: those that are not plainly good before all others, in their order."""
-    if len(entries) <= room:
-        return list(entries)
-    ranked = sorted(range(len(entries)), key=lambda place: (entries[place].verdict in _GOOD, place))
-    return [entries[place] for place in sorted(ranked[:room])]
+    return [entries[place] for place in sorted(_ranked(entries)[:room])]
+
+
+def _hidden(entries: Sequence[Entry], room: int) -> list[Entry]:
+    """The entries there is no room for."""
+    return [entries[place] for place in _ranked(entries)[room:]]
+
+
+def _ranked(entries: Sequence[Entry]) -> list[int]:
+    return sorted(range(len(entries)), key=lambda place: (entries[place].verdict in _GOOD, place))
 
 
 def _add_table(body: Body, entries: Sequence[Entry], layout: Layout) -> None:
@@ -212,7 +227,7 @@ def _add_table(body: Body, entries: Sequence[Entry], layout: Layout) -> None:
     columns = [looks[place] for place in keep]
     about = "Results, one row for each pair of limits"
     blocks = layout.blocks
-    body.add(plain_table_xml(widths * blocks, head * blocks, columns * blocks, made, about, styles.DENSE))
+    body.add(*plain_table_xml(widths * blocks, head * blocks, columns * blocks, made, about, styles.DENSE))
 
 
 def _instruments_height(uses: Sequence[InstrumentUse]) -> float:
@@ -234,7 +249,7 @@ def _add_instruments(body: Body, uses: Sequence[InstrumentUse], width: float) ->
     columns = [styles.SMALL_STRONG, *[styles.SMALL] * 4]
     head = [(styles.HEAD, text) for text in heads]
     body.paragraph(styles.LABEL, "")
-    body.add(plain_table_xml(widths, head, columns, made, "Instruments used", styles.DENSE))
+    body.add(*plain_table_xml(widths, head, columns, made, "Instruments used", styles.DENSE))
     if len(uses) > _MOST_INSTRUMENTS:
         body.paragraph(styles.LEGEND, f"{len(uses) - _MOST_INSTRUMENTS} more instruments, all in order or told before.")
 
