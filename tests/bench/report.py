@@ -19,14 +19,15 @@ import docx
 from docx.oxml import parse_xml
 from docx.oxml.ns import nsdecls, qn
 
-from sizewright.instruments.budget_model import Budget
 from sizewright.instruments.crib import default_crib
-from sizewright.instruments.uncertainty import budget_of
+from sizewright.judge.budgets import BudgetBook
+from sizewright.judge.doubts import doubts_of
 from sizewright.judge.judging import judge
 from sizewright.judge.model import Judgement, Reading, Rule
+from sizewright.judge.tools import Tools
 from sizewright.output.report_docx import report_docx
 from sizewright.plan.build import build_plan
-from sizewright.plan.model import Plan, PlanLine
+from sizewright.plan.model import Plan
 from sizewright.sheet.read import read_sheet
 from tests.output.judgements import judged
 
@@ -51,17 +52,10 @@ def readings_of(plan: Plan) -> list[Reading]:
 
 
 def judge_again(plan: Plan, readings: list[Reading]) -> Judgement:
-    """The plan judged, with the uncertainty of each line's instrument; a budget is worked out once for equal lines."""
-    budgets: dict[tuple[str, str], Budget | None] = {}
-
-    def budget_for(line: PlanLine, instrument: str, _: str) -> Budget | None:
-        key = line.callout, instrument
-        if key not in budgets:
-            tool, made = (line.choice.instrument if line.choice else None), line.characteristic
-            budgets[key] = budget_of(tool, made) if tool and made else None
-        return budgets[key]
-
-    return judge(plan, readings, Rule("simple"), budget_for=budget_for)
+    """The plan judged as the command does it."""
+    tools = Tools(plan.crib, ())
+    book = BudgetBook(plan, lambda name: tools.of(name).owned)
+    return judge(plan, readings, Rule("simple"), budget_for=book, doubts_of=doubts_of)
 
 
 Cells = list[list[str]]

@@ -72,22 +72,28 @@ def _one(feature: str, characteristic: Characteristic, crib: Crib, ask: Demand, 
         alternatives=_unique([found], gauges),
         method="" if found.chosen is None else found.chosen.instrument.kind.method,
         advice="; ".join(filter(None, notes)),
-        **_figures(found.chosen, characteristic, ask),
+        **_figures([found.chosen], characteristic, ask),
     )
 
 
 class _Figures(TypedDict):
     """What a choice says of its uncertainty."""
 
-    budget: Budget | None
+    budgets: tuple[tuple[Instrument, Budget], ...]
     ratio: Decimal | None
 
 
-def _figures(one: Held | None, characteristic: Characteristic, ask: Demand) -> _Figures:
-    """The budget of the one chosen, and its ratio to the tolerance."""
-    if one is None or characteristic.status is not Status.TOLERANCED or not ask.measurable:
-        return {"budget": None, "ratio": None}
-    return {"budget": budget_for(one, ask, said_of(characteristic)), "ratio": compare(one, ask).ratio}
+def _figures(chosen: Sequence[Held | None], characteristic: Characteristic, ask: Demand) -> _Figures:
+    """The budgets of those chosen, and the least ratio of the tolerance to one of them."""
+    if characteristic.status is not Status.TOLERANCED or not ask.measurable:
+        return {"budgets": (), "ratio": None}
+    named = [one for one in chosen if one is not None]
+    budgets = [(one.instrument, budget_for(one, ask, said_of(characteristic))) for one in named]
+    ratios = [compare(one, ask).ratio for one in named]
+    return {
+        "budgets": tuple((instrument, budget) for instrument, budget in budgets if budget is not None),
+        "ratio": min((ratio for ratio in ratios if ratio is not None), default=None),
+    }
 
 
 def _pick(shelf: Sequence[Held], ask: Demand, wish: Wish) -> Pick:
@@ -114,7 +120,7 @@ def _several(need: Needs, characteristic: Characteristic, crib: Crib, ask: Deman
         resolution_asked=ask.asked,
         alternatives=_unique([found]),
         method=common[0].instrument.kind.method,
-        **_figures(common[0], characteristic, ask),
+        **_figures(common[:1], characteristic, ask),
     )
 
 
@@ -146,6 +152,7 @@ def _each_side(
         method="; ".join(f"{side}: {instrument.kind.method}" for side, instrument in served),
         advice="; ".join(f"{side}: {note}" for side, note in notes if note),
         by_side=tuple(served),
+        **_figures([found.chosen for found in picks], characteristic, ask),
     )
 
 

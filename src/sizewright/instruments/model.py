@@ -94,8 +94,8 @@ class Choice:
     `falls_short` says that it is the best there is, not good enough.
     `resolution_asked` is in `unit`.
 
-    `budget` is the uncertainty of a reading with it, `ratio` the tolerance over twice its expanded uncertainty (T/2U),
-    rounded down; None where there is no reading or no tolerance.
+    `budgets` are the uncertainties of a reading with each instrument named, `ratio` the tolerance over twice the
+    greatest expanded uncertainty (T/2U), rounded down; None where there is no reading or no tolerance.
 
     Where the callout does not tell the side and no instrument serves every side well, `by_side` names one for each
     feature that may be meant; `instrument` is then the first of them."""
@@ -109,5 +109,10 @@ class Choice:
     method: str = ""
     advice: str = ""
     by_side: tuple[tuple[str, Instrument], ...] = ()
-    budget: Budget | None = None
+    budgets: tuple[tuple[Instrument, Budget], ...] = ()
     ratio: Decimal | None = None
+
+    @property
+    def budget(self) -> Budget | None:
+        """The uncertainty of a reading; where several instruments may be meant, of the least sure."""
+        return max((budget for _, budget in self.budgets), key=lambda one: one.unrounded, default=None)

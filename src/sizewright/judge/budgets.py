@@ -32,10 +32,13 @@ class BudgetBook:
 
     def _worst(self, line: PlanLine, name: str) -> Budget | None:
         made, choice = line.characteristic, line.choice
-        if made is None:
+        if made is None or choice is None:
             return None
-        if not name and choice is not None and not choice.by_side:
+        if not name:
             return choice.budget
-        instruments = self._owned(name) if name else [tool for _, tool in choice.by_side] if choice is not None else ()
-        budgets = [budget_of(instrument, made, self._plan.wish) for instrument in instruments]
+        known = {id(instrument): budget for instrument, budget in choice.budgets}
+        budgets = [
+            known.get(id(instrument)) or budget_of(instrument, made, self._plan.wish)
+            for instrument in self._owned(name)
+        ]
         return max((one for one in budgets if one is not None), key=lambda one: one.unrounded, default=None)

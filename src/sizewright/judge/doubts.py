@@ -41,9 +41,9 @@ def doubts(line: PlanLine, limits: Limits, value: Number, instrument: str = "") 
     """Questions about `value` of `line`, held against `limits`; all in the line's unit. `instrument` is the one used,
     where it is known: only a micrometer can be a turn off.
     """
-    exact = Fraction(value)
-    if line.characteristic is None or _holds(limits, exact) or (limits.lower is None and limits.upper is None):
+    if line.characteristic is None or _holds(limits, value) or (limits.lower is None and limits.upper is None):
         return ()
+    exact = Fraction(value)
     unit = line.characteristic.unit
     found = [*_sign(limits, exact, unit)]
     if _narrow(limits):
@@ -62,9 +62,13 @@ def doubts_of(line: PlanLine, reading: Reading, limits: Limits) -> tuple[str, ..
     return () if reading.value is None else doubts(line, limits, reading.value, reading.instrument)
 
 
-def _holds(limits: Limits, value: Fraction) -> bool:
+def _holds(limits: Limits, value: Number) -> bool:
+    """Whether the value complies; a decimal and a fraction, which do not compare, meet as fractions."""
     lower, upper = limits.lower, limits.upper
-    return (lower is None or value >= Fraction(lower)) and (upper is None or value <= Fraction(upper))
+    if isinstance(value, Decimal) and not isinstance(lower, Fraction) and not isinstance(upper, Fraction):
+        return limits.holds(value)
+    exact = Fraction(value)
+    return (lower is None or exact >= Fraction(lower)) and (upper is None or exact <= Fraction(upper))
 
 
 def _narrow(limits: Limits) -> bool:

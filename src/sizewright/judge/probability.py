@@ -13,12 +13,15 @@ from fractions import Fraction
 
 from sizewright.instruments.budget_model import Budget
 from sizewright.resolve.characteristic import Limits
-from sizewright.standards.distributions import above, below, between
+from sizewright.standards.distributions import above, below, between, quantile_above
 from sizewright.text.numbers import Number
 
 # More digits than any reading has; what is too large for a float becomes infinite, and then the probability is 0 or 1.
 _WORK = Context(prec=60, Emin=-999_999, Emax=999_999, traps=[])
 _PLACES = 6
+# With both limits so far away that each tail is below a quarter of the last place, the probability is told the same.
+_FAR = 2.5e-7
+_NEAR_ONE = 1 - 5e-7
 
 
 def conformance(value: Number, limits: Limits, budget: Budget, *, from_zero: bool = False) -> Decimal:
@@ -65,7 +68,7 @@ def _inside(value: Number, limits: Limits, budget: Budget, from_zero: bool) -> f
     low = -math.inf if lower is None else (_difference(lower, value) + bias) / spread
     high = math.inf if upper is None else (_difference(upper, value) - bias) / spread
     if not from_zero:
-        return between(low, high, dof)
+        return _NEAR_ONE if min(-low, high) > quantile_above(_FAR, dof) else between(low, high, dof)
     zero = (_difference(Decimal(0), value) - bias) / spread
     whole = above(zero, dof)
     if whole == 0.0:  # so far below zero that nothing is left to scale
