@@ -13,7 +13,16 @@ from sizewright.output.docx_checklist import add_checklist, grid_rows
 from sizewright.output.docx_frame import add_signatures, add_title_block, framed_document
 from sizewright.output.docx_pictures import add_fits
 from sizewright.output.docx_tables import Boxes, Cell, box_grid_xml, table_xml
-from sizewright.output.front import fault_words, heading, instrument_rows, methods, remarks, sample_rows, unread_words
+from sizewright.output.front import (
+    InstrumentRow,
+    fault_words,
+    heading,
+    instrument_rows,
+    methods,
+    remarks,
+    sample_rows,
+    unread_words,
+)
 from sizewright.output.rows import Row, rows_of
 from sizewright.output.safe import one_line, visible
 from sizewright.output.slots import slots_of
@@ -86,7 +95,7 @@ def _instruments(body: Body, plan: Plan, width: float) -> None:
         return
     body.paragraph(HEADING, "Instruments needed")
     heads = ("instrument", "range", "resolution", "place, due", "for lines", "serial", "check before use", "checked")
-    shares = (46, 32, 24, 32, 34, 40, 45, 20)
+    shares = (42, 30, 22, 26, 30, 33, 72, 18)
     rows: list[list[Cell]] = [
         [
             [(styles.STRONG, each.name)],
@@ -94,8 +103,8 @@ def _instruments(body: Body, plan: Plan, width: float) -> None:
             [(styles.CELL, each.resolution)],
             [(styles.CELL, text) for text in (each.place, each.due and f"due {each.due}") if text],
             [(styles.CELL, each.lines)],
-            [(styles.CELL, each.serial)] if each.serial else [Boxes(("",), 1, width * 40 / 273 - 4)],
-            [(styles.CELL, each.field_check)],
+            [(styles.CELL, each.serial)] if each.serial else [Boxes(("",), 1, width * 33 / sum(shares) - 4)],
+            [(styles.CELL, each.field_check), *_points(each, width * 72 / sum(shares) - 4)],
             [(styles.CHOICE, "☐ done"), (styles.CHOICE, "☐ fails")],
         ]
         for each in instruments
@@ -103,6 +112,12 @@ def _instruments(body: Body, plan: Plan, width: float) -> None:
     widths = [width * share / sum(shares) for share in shares]
     about = "Instruments needed, with boxes to fill"
     body.add(table_xml(widths, [(styles.HEAD, head) for head in heads], rows, about))
+
+
+def _points(row: InstrumentRow, width: float) -> Iterator[Boxes]:
+    """Boxes for what the instrument shows at each point of its check, the limits in their corner."""
+    if row.points:
+        yield Boxes(row.points, min(2, len(row.points)), width)
 
 
 def _continued_readings(body: Body, rows: Sequence[Row], width: float) -> None:

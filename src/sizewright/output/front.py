@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sizewright.instruments.amounts import spoken
-from sizewright.instruments.model import Instrument
 from sizewright.output.rows import Row
 from sizewright.output.safe import one_line, visible
+from sizewright.plan.checks import Check, checks_of
 from sizewright.plan.model import Plan
 from sizewright.sheet.model import Fault
 from sizewright.text.numbers import plain
@@ -21,7 +21,11 @@ TITLE_ORDER = (
 
 @dataclass(frozen=True, slots=True)
 class InstrumentRow:
-    """One instrument of the crib that the plan needs, as text; `lines` are the balloons it serves."""
+    """One instrument of the crib that the plan needs, as text.
+
+    `lines` are the balloons it serves, `field_check` is its check before use in general, `points` are the readings to
+    be taken for it, each with its limits.
+    """
 
     name: str
     range: str
@@ -32,6 +36,7 @@ class InstrumentRow:
     due: str
     lines: str
     field_check: str
+    points: tuple[str, ...] = ()
 
     def sentence(self) -> str:
         """All of it but the check before use, on one line."""
@@ -111,11 +116,11 @@ def heading(plan: Plan) -> str:
 
 def instrument_rows(plan: Plan) -> tuple[InstrumentRow, ...]:
     """The instruments needed, each with the lines it is for."""
-    return tuple(_instrument_row(instrument, numbers) for instrument, numbers in plan.instruments)
+    return tuple(_instrument_row(check) for check in checks_of(plan))
 
 
-def _instrument_row(instrument: Instrument, numbers: tuple[str, ...]) -> InstrumentRow:
-    unit = instrument.unit
+def _instrument_row(check: Check) -> InstrumentRow:
+    instrument, unit = check.instrument, check.instrument.unit
     return InstrumentRow(
         name=visible(instrument.name),
         range=f"{plain(instrument.lower)} to {spoken(instrument.upper, unit)}",
@@ -124,8 +129,9 @@ def _instrument_row(instrument: Instrument, numbers: tuple[str, ...]) -> Instrum
         place=visible(instrument.place),
         serial=visible(instrument.serial),
         due=instrument.due.isoformat() if instrument.due else "",
-        lines=visible(", ".join(numbers)),
+        lines=visible(", ".join(check.lines)),
         field_check=visible(instrument.kind.field_check),
+        points=tuple(f"{visible(point.point)}: {point.limits()}" for point in check.points if point.lower is not None),
     )
 
 

@@ -180,7 +180,7 @@ def _instruments(console: Console, plan: Plan) -> None:
     for row in rows:
         console.print(_item(Text(row.sentence())))
         if row.field_check:
-            console.print(_item(Text(f"before use: {row.field_check}"), "   "))
+            console.print(_item(Text("; ".join((f"before use: {row.field_check}", *row.points))), "   "))
 
 
 def notes(console: Console, title: str, texts: Sequence[str]) -> None:
