@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from fractions import Fraction
 
+from sizewright.text.errors import InputError
 from sizewright.text.numbers import finite_decimal, places, plain
 from sizewright.training.scales.model import AnyConstruction
 
+_TYPED = re.compile(
+    r"(?P<sign>-)?(?P<number>\d{1,6}(?:\.\d{0,9})?|\.\d{1,9})?"
+    r"(?:(?(number)[ -]|)(?P<top>\d{1,4})/(?P<bottom>\d{1,4})|[°:] ?(?:(?P<minutes>\d{1,2})['′]?)?)?"
+)
 UNIT_WORDS = {"mm": "mm", "inch": "in", "deg": "degrees"}
 
 
@@ -49,6 +55,24 @@ def short(scale: AnyConstruction, value: Fraction) -> str:
     exact = finite_decimal(value)
     assert exact is not None
     return plain(exact.normalize() if exact else Decimal(0))
+
+
+def read_figure(text: str) -> Fraction:
+    """A typed reading, exact: `43.18`, `2 71/128`, `12°50'`; an angle to the left of 0 has a minus sign.
+
+    Raises:
+        InputError: it is none.
+    """
+    found = _TYPED.fullmatch(text.strip().replace(",", ".").replace("−", "-"))
+    if found is None:
+        raise InputError(f"{text[:40]!r} is no reading; 43.18, 2 71/128 and 12°50' are")
+    sign, number, top, bottom, minutes = found.group("sign", "number", "top", "bottom", "minutes")
+    value = Fraction(number or 0)
+    if top and int(bottom):
+        value += Fraction(int(top), int(bottom))
+    if minutes:
+        value += Fraction(int(minutes), 60)
+    return -value if sign else value
 
 
 def _whole(value: Fraction) -> int:
