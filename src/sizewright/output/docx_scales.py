@@ -71,7 +71,6 @@ def _stand_upright(document: DocumentType, paper: str) -> None:
     style: Any = document.styles.add_style(_PICTURE, WD_STYLE_TYPE.PARAGRAPH)
     style.base_style = document.styles["Normal"]
     style.paragraph_format.space_before = style.paragraph_format.space_after = Pt(2)
-    style.paragraph_format.keep_with_next = True
 
 
 def _properties(document: DocumentType, title: str) -> None:
@@ -166,7 +165,7 @@ def _cell(exercise: Exercise, pictures: Sequence[Picture], width: float, key: bo
     if len(pictures) > 1:
         order = "left" if beside else "above"
         other = "right" if beside else "below"
-        cell.append((styles.LEGEND, f"{order}: on the part; {other}: the zero reading of the same instrument"))
+        cell.append((styles.CELL, f"{order}: on the part; {other}: the zero reading of the same instrument"))
     cell += [(_PICTURE, "")] * (1 if beside or len(pictures) == 1 else len(pictures))
     if key:
         return [*cell, *((styles.ITEM, f"–\t{step}") for step in steps(exercise))]
@@ -197,6 +196,8 @@ def _same(place: Any) -> str:
 
 def _add(place: Any, picture: Picture) -> None:
     shape = place.add_run().add_picture(io.BytesIO(scale_png(picture.pen)), width=Mm(picture.pen.width))
+    for side in ("distT", "distB", "distL", "distR"):  # left out, some programs take an eighth of an inch
+        shape._inline.set(side, "0")
     properties = shape._inline.docPr
     properties.set("descr", picture.words)
     properties.set("name", picture.words.partition(":")[0])

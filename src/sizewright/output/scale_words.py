@@ -21,7 +21,7 @@ def unit_word(scale: AnyConstruction) -> str:
 def sheet_title(exercises: Sequence[Exercise], key: bool) -> str:
     """`Scale reading: vernier caliper`, with `key` in front for the trainer's."""
     names = list(dict.fromkeys(NAMES[each.scale.kind] for each in exercises))
-    shown = ", ".join(names) if len(names) <= 3 else "several instruments"
+    shown = ", ".join(names) if len(names) <= 2 else "several instruments"
     return f"{'Key to scale reading' if key else 'Scale reading'}: {shown}"
 
 

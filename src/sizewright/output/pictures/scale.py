@@ -10,7 +10,7 @@ from sizewright.output.atomic import write_whole
 from sizewright.output.pictures.drawing import check_picture_ending, png_of, svg_of
 from sizewright.output.pictures.scale_dial import dial_picture
 from sizewright.output.pictures.scale_micrometer import micrometer_picture
-from sizewright.output.pictures.scale_pen import ZOOM, Pen, times
+from sizewright.output.pictures.scale_pen import DOTS_PER_INCH, Pen, times
 from sizewright.output.pictures.scale_protractor import protractor_picture
 from sizewright.output.pictures.scale_rule import rule_picture
 from sizewright.output.pictures.scale_vernier import vernier_picture
@@ -83,7 +83,7 @@ def exercise_pictures(exercise: Exercise, key: bool = False) -> list[Picture]:
 
 def scale_png(pen: Pen) -> bytes:
     """The picture as PNG bytes, fine enough for print."""
-    return png_of(pen.drawing, ZOOM)
+    return png_of(pen.drawing, DOTS_PER_INCH)
 
 
 def write_scale(pen: Pen, path: Path) -> None:

@@ -27,7 +27,7 @@ _RADIUS = 27.0
 _COUNTER = 7.0
 _LENGTHS = (2.6, 3.6, 4.8)
 _BAR, _BAR_LENGTHS = 12.0, (3.4, 5.0, 6.4)
-_BAR_BEFORE, _SLIDER = 62.0, 58.0  # paper mm of bar shown before the slider's edge, and of the slider
+_BAR_BEFORE, _SLIDER = 30.0, 56.0  # paper mm of bar shown before the slider's edge, and of the slider
 _MARGIN = 1.5
 _NOTE_ROOM = 4.5
 
@@ -40,7 +40,7 @@ def dial_picture(scale: Dial, setting: Fraction, words: str, marked: bool = Fals
         pen = Pen(2 * (_RADIUS + _MARGIN + room), 2 * (_RADIUS + _MARGIN + room) + _NOTE_ROOM)
         centre = (pen.width / 2, _RADIUS + _MARGIN + room)
     else:
-        pen = Pen(2 * _MARGIN + _BAR_BEFORE + _SLIDER, 2 * (_RADIUS + _MARGIN + room) + _NOTE_ROOM)
+        pen = Pen(2 * _MARGIN + _BAR_BEFORE + _SLIDER + room, 2 * (_RADIUS + _MARGIN + room) + _NOTE_ROOM)
         centre = (pen.width - _MARGIN - room - _RADIUS, _RADIUS + _MARGIN + room)
         _bar(pen, scale, lines, centre, marked)
     pen.describe(words)
@@ -123,7 +123,7 @@ def _bar(pen: Pen, scale: Dial, lines: DialLines, centre: tuple[float, float], m
         number = SMALL_NUMBER if line.small else NUMBER
         if line.label and at + 0.31 * number * len(line.label) < edge:
             pen.text(line.label, (at, top + _BAR - long - number * 0.62 - 0.3), number)
-    pen.box(edge, centre[1] - 14, pen.width - _MARGIN, centre[1] + 14, "#ffffff")
+    pen.box(edge, centre[1] - 14, edge + _SLIDER, centre[1] + 14, "#ffffff")
     if marked:
         index = float(scale.reading(lines.edge).parts[0].value - lines.edge) * size + edge
         if index >= _MARGIN:

@@ -21,13 +21,14 @@ from sizewright.training.scales.figures import UNIT_WORDS, short
 from sizewright.training.scales.micrometer import Micrometer, MicrometerLines
 from sizewright.training.scales.model import Line
 
-_HALF = 21.0  # paper mm of thimble shown above and below the index line
-_SLEEVE_HALF = 15.0
+_HALF = 18.0  # paper mm of thimble shown above and below the index line
+_SLEEVE_HALF = 12.5
 _VERNIER_ROOM = 6.0  # paper mm of thimble and sleeve above the last vernier line
 _BEVEL, _BODY = 13.0, 15.0
 _BEFORE = 5.0  # paper mm of sleeve before its first line
 _SHOWN = 56.0  # paper mm between the left end of the picture and the thimble at most
 _LEAST = 9.0  # and at least
+_LEAST_BY_VERNIER = 13.0  # where the vernier's numbers need it
 _SLEEVE_LENGTHS = (3.0, 4.4, 5.8)
 _THIMBLE_LENGTHS = (4.0, 6.4)
 _MARGIN = 1.0
@@ -54,8 +55,9 @@ class _Picture:
         self.pen.describe(words)
         self.left = _MARGIN + _SHOWN - self.length
         self.edge_at, self.index_at = _MARGIN + _SHOWN, _MARGIN + above
-        self._bodies()
+        self._sleeve_body()
         self._sleeve()
+        self._thimble_body()  # it covers what goes under it, a number in part
         self._thimble()
         if marked:
             self._marks(scale, setting, self.lines)
@@ -63,9 +65,9 @@ class _Picture:
     def _sleeve_length(self) -> float:
         """The sleeve from a little before its first line, or from a stretch that has a number on it."""
         first = float(self.lines.edge - self.lines.sleeve[0].at) * self.size + _BEFORE
-        return min(max(first, _LEAST), _SHOWN)
+        return min(max(first, _LEAST_BY_VERNIER if self.scale.vernier else _LEAST), _SHOWN)
 
-    def _bodies(self) -> None:
+    def _sleeve_body(self) -> None:
         pen, left, edge, index = self.pen, self.left, self.edge_at, self.index_at
         top, bottom = index - self.sleeve_above, index + _SLEEVE_HALF
         pen.box(left, top, edge, bottom, LIGHT, 0)
@@ -74,6 +76,9 @@ class _Picture:
         pen.line((left, index), (edge, index), LINE)
         if left > _MARGIN:  # the sleeve comes out of the frame
             pen.line((left, top), (left, bottom), EDGE)
+
+    def _thimble_body(self) -> None:
+        pen, edge, index = self.pen, self.edge_at, self.index_at
         upper, lower = index - self.above, index + self.below
         pen.box(edge, upper, edge + _BEVEL, lower, "#ffffff")
         pen.box(edge + _BEVEL, upper, edge + _BEVEL + _BODY, lower, GREY)
@@ -93,19 +98,13 @@ class _Picture:
             up = -1 if self._whole_above(line) else 1
             end = self.index_at + up * _SLEEVE_LENGTHS[min(line.rank, 2)]
             self.pen.box(left, min(self.index_at, end), right, max(self.index_at, end), "#000000", 0)
-            if line.label and at + half_width <= self.edge_at + 1.0:
-                self._sleeve_number(line, at, end + up * 2.2)
+            if line.label and at - 0.32 * len(line.label) * NUMBER >= self.left:
+                self.pen.text(line.label, (at, end + up * 2.2), NUMBER)
         for line in self.lines.vernier:
             at = self.index_at - float(line.at) * self.division
             self.pen.line((self.edge_at - 7.0, at), (self.edge_at, at), FINE)
             lift = 0.0 if line.at else 0.95  # the number of the index line stands above it
             self.pen.text(line.label, (self.edge_at - 8.6, at - lift), NOTE)
-
-    def _sleeve_number(self, line: Line, at: float, height: float) -> None:
-        """A number whose line lies at the edge is hidden by the thimble in part, as on the instrument."""
-        room = self.edge_at - at
-        if room > 0.62 * len(line.label) * NUMBER / 2:
-            self.pen.text(line.label, (at, height), NUMBER)
 
     def _whole_above(self, line: Line) -> bool:
         return self.scale.split and line.rank > 0

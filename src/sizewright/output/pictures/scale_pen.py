@@ -13,8 +13,6 @@ if TYPE_CHECKING:
 
 INK, GREY, LIGHT = "#000000", "#d9d9d9", "#f2f2f2"
 DOTS_PER_INCH = 600
-_PIXELS_PER_INCH = 96
-ZOOM = DOTS_PER_INCH / _PIXELS_PER_INCH
 MM_PER = {"mm": Fraction(1), "inch": Fraction(127, 5)}
 
 # Widths on paper in mm.

@@ -20,7 +20,7 @@ _MARGIN = 1.0
 def protractor_picture(scale: Protractor, setting: Fraction, words: str, marked: bool = False) -> Pen:
     """The picture at `setting`; where `marked`, arrows show the degree line and the line that meets."""
     half_width = (_RADIUS + _DIAL) * sin(radians(_HALF))
-    lowest = (_RADIUS - _VERNIER) * cos(radians(_HALF))
+    lowest = _RADIUS * cos(radians(_HALF))
     pen = Pen(2 * (half_width + _MARGIN), _RADIUS + _DIAL - lowest + 2 * _MARGIN + (4 if marked else 0))
     pen.describe(words)
     lines = scale.geometry(setting)
@@ -32,7 +32,7 @@ def protractor_picture(scale: Protractor, setting: Fraction, words: str, marked:
         arc.line(line, _DIAL_LENGTHS[line.rank], 1, NUMBER)
     for line in lines.vernier:
         arc.line(line, _VERNIER_LENGTHS[line.rank], -1, SMALL_NUMBER)
-    pen.text("angles true, arc enlarged", (pen.width / 2, pen.height - 3), NOTE)
+    pen.text("angles true, arc enlarged", (pen.width / 2, pen.height - 4), NOTE)
     if marked:
         reading, way = scale.reading(setting), -1 if setting < 0 else 1
         arc.arrow(way * reading.part("main line").value, _RADIUS + _DIAL + 0.3, 1)

@@ -53,8 +53,8 @@ def vernier_picture(scale: Vernier, setting: Fraction, words: str, marked: bool 
     _bodies(pen, scale, place, (before, vernier_length, length), origin)
     lines = scale.geometry(setting)
     shown = [line for line in lines.main if 0 <= float(line.at) * size - origin <= length]
-    _lines(pen, scale, place, [(line, float(line.at) * size - origin) for line in shown], -1)
-    _lines(pen, scale, place, [(line, float(line.at) * size - origin) for line in lines.vernier], 1)
+    _lines(pen, scale, place, [(line, float(line.at) * size - origin) for line in shown], length)
+    _lines(pen, scale, place, [(line, float(line.at) * size - origin) for line in lines.vernier])
     _engraving(pen, scale, place, before, length)
     if marked:
         _marks(pen, scale, setting, place, size, origin)
@@ -96,8 +96,9 @@ def _bodies(pen: Pen, scale: Vernier, place: Place, lengths: tuple[float, float,
         pen.shape([place(*corner) for corner in corners], GREY)
 
 
-def _lines(pen: Pen, scale: Vernier, place: Place, lines: Sequence[tuple[Line, float]], side: int) -> None:
-    """Lines from the edge outward on one side (-1 beam, 1 slider), with their numbers."""
+def _lines(pen: Pen, scale: Vernier, place: Place, lines: Sequence[tuple[Line, float]], beam: float = 0.0) -> None:
+    """Lines from the edge outward, on a `beam` of that length or else on the slider, with their numbers."""
+    side = -1 if beam else 1
     lengths = _VERNIER_LENGTHS if side > 0 else _MAIN_LENGTHS
     for line, at in lines:
         long = lengths[min(line.rank, len(lengths) - 1)]
@@ -105,6 +106,9 @@ def _lines(pen: Pen, scale: Vernier, place: Place, lines: Sequence[tuple[Line, f
         if not line.label:
             continue
         size = SMALL_NUMBER if line.small or side > 0 else NUMBER
+        half = size * (0.4 if scale.upright else 0.32 * len(line.label))
+        if beam and not half <= at <= beam - half:  # a number cut in two may be taken for another
+            continue
         if scale.upright:
             pen.text(line.label, place(at, side * (long + 0.5)), size, "start" if side > 0 else "end")
         else:

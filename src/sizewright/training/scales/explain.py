@@ -70,7 +70,7 @@ def _part(scale: AnyConstruction, part: Part) -> str:
         case "dial line":
             return f"dial: the hand stands at line {part.count}: {product}"
         case "rule line":
-            return f"rule: the last line at or before the end of the part is {value}"
+            return f"rule: the last line at or before the end of the part is {say(scale, part.value)}"
         case "between lines":
             return f"the end lies half-way to the next line: {value}"
 

@@ -12,7 +12,8 @@ from sizewright.training.scales.model import AnyConstruction
 
 _TYPED = re.compile(
     r"(?P<sign>-)?(?P<number>\d{1,6}(?:\.\d{0,9})?|\.\d{1,9})?"
-    r"(?:(?(number)[ -]|)(?P<top>\d{1,4})/(?P<bottom>\d{1,4})|[°:] ?(?:(?P<minutes>\d{1,2})['′]?)?)?"
+    r"(?:(?(number)[ -]|)(?P<top>\d{1,4})/(?P<bottom>\d{1,4})|[°:] ?(?:(?P<minutes>\d{1,2})['′]?)?)?",
+    re.ASCII,
 )
 UNIT_WORDS = {"mm": "mm", "inch": "in", "deg": "degrees"}
 
@@ -64,11 +65,11 @@ def read_figure(text: str) -> Fraction:
         InputError: it is none.
     """
     found = _TYPED.fullmatch(text.strip().replace(",", ".").replace("−", "-"))
-    if found is None:
+    if found is None or not (found["number"] or found["top"]) or (found["bottom"] and not int(found["bottom"])):
         raise InputError(f"{text[:40]!r} is no reading; 43.18, 2 71/128 and 12°50' are")
     sign, number, top, bottom, minutes = found.group("sign", "number", "top", "bottom", "minutes")
     value = Fraction(number or 0)
-    if top and int(bottom):
+    if top:
         value += Fraction(int(top), int(bottom))
     if minutes:
         value += Fraction(int(minutes), 60)

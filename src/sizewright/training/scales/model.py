@@ -73,7 +73,8 @@ class Construction(ABC, Generic[Lines]):
     """How one scale is built. Settings, ranges and reading values are in `unit`.
 
     `about` says the construction in a few words, `source` where it is from. `factor` is how many times its size it is
-    drawn, `fractional` whether it is read in fractions of an inch.
+    drawn, `fractional` whether it is read in fractions of an inch, `zero_error` whether it can read a little below
+    zero.
     """
 
     kind: str
@@ -119,7 +120,8 @@ class Construction(ABC, Generic[Lines]):
         """
         from sizewright.training.scales.figures import say
 
-        if not -8 * self.reading_value < self.signed(setting) <= self.greatest:
+        least = -7 * self.reading_value if self.zero_error else 0
+        if not least <= self.signed(setting) <= self.greatest:
             raise InputError(f"{self.kind} {self.form} reads from 0 to {say(self, self.greatest)}")
         if (setting / self.reading_value).denominator != 1:
             raise InputError(f"{self.kind} {self.form} reads in steps of {say(self, self.reading_value)}")
