@@ -17,6 +17,7 @@ FONT = "DejaVu Sans"
 ENDINGS = (".svg", ".png")
 _FONT_FILE = "DejaVuSans-subset.ttf"
 _PIXELS_PER_UNIT = 2
+_UNITS_PER_INCH = 96
 
 
 def svg_of(drawing: drawsvg.Drawing) -> str:
@@ -25,8 +26,8 @@ def svg_of(drawing: drawsvg.Drawing) -> str:
     return text
 
 
-def png_of(drawing: drawsvg.Drawing) -> bytes:
-    """The drawing as PNG bytes, on white."""
+def png_of(drawing: drawsvg.Drawing, dots_per_inch: int | None = None) -> bytes:
+    """The drawing as PNG bytes, on white; one whose size is in millimetres needs its `dots_per_inch`."""
     import resvg_py
 
     with resources.as_file(resources.files(__package__) / _FONT_FILE) as font:
@@ -34,7 +35,8 @@ def png_of(drawing: drawsvg.Drawing) -> bytes:
             resvg_py.svg_to_bytes(
                 svg_string=svg_of(drawing),
                 background="#ffffff",
-                zoom=_PIXELS_PER_UNIT,
+                zoom=_PIXELS_PER_UNIT if dots_per_inch is None else 1,
+                dpi=dots_per_inch or _UNITS_PER_INCH,
                 skip_system_fonts=True,
                 font_files=[str(font)],
                 font_family=FONT,
