@@ -1,0 +1,124 @@
+"""What a rotation has to do, a timetable for it, and a check that the timetable has no clash.
+
+The check knows nothing of how timetables are made: it looks at every pair of slots.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import combinations
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One part measured with one instrument: the lines of the part that this instrument serves.
+
+    `mark` is its short name in a chart (A2: the second task of part A). `tools` are all the instruments that are held
+    for it; more than one where the drawing does not tell the side of a line. `piece` is the piece it is bound to, 0
+    where any piece will do. `minutes` is its length.
+    """
+
+    mark: str
+    part: str
+    lines: tuple[str, ...]
+    tools: tuple[str, ...]
+    readings: int
+    minutes: int
+    piece: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """All that has to be done: every person does every task, or each task is done by one of them (`shared`).
+
+    `owned` is how many there are of each tool, `copies` how many pieces of each part.
+    """
+
+    tasks: tuple[Task, ...]
+    people: tuple[str, ...]
+    owned: Mapping[str, int]
+    copies: Mapping[str, int]
+    shared: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A person at a task from minute `start` up to minute `end`, on one piece, with numbered copies of the tools.
+
+    `units` are the numbers, from 1, of the copies of `task.tools`, in the same order.
+    """
+
+    person: str
+    task: Task
+    start: int
+    end: int
+    piece: int
+    units: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Timetable:
+    """The slots in the order in which they start."""
+
+    slots: tuple[Slot, ...]
+
+    @property
+    def minutes(self) -> int:
+        """When the last slot ends."""
+        return max((slot.end for slot in self.slots), default=0)
+
+    def of(self, person: str) -> tuple[Slot, ...]:
+        """The slots of one person."""
+        return tuple(slot for slot in self.slots if slot.person == person)
+
+
+def clashes(work: Work, timetable: Timetable) -> list[str]:
+    """Everything wrong with `timetable`, a sentence each; nothing where it holds."""
+    return [*_undone(work, timetable), *_wrong_slots(work, timetable), *_in_two_hands(timetable)]
+
+
+def _undone(work: Work, timetable: Timetable) -> Iterator[str]:
+    """Tasks that are not done exactly once, by each person or by one of them."""
+    for task in work.tasks:
+        doers = [slot.person for slot in timetable.slots if slot.task == task]
+        if work.shared:
+            if len(doers) != 1:
+                yield f"task {task.mark} is done {len(doers)} times, not once"
+            continue
+        for person in work.people:
+            if doers.count(person) != 1:
+                yield f"{person} does task {task.mark} {doers.count(person)} times, not once"
+
+
+def _wrong_slots(work: Work, timetable: Timetable) -> Iterator[str]:
+    """Slots that are too long or short, or name a task, person, piece or copy that is not there."""
+    for slot in timetable.slots:
+        task, where = slot.task, f"{slot.person}, task {slot.task.mark}"
+        if task not in work.tasks or slot.person not in work.people:
+            yield f"{where}: nobody asked for this"
+            continue
+        if slot.start < 0 or slot.end - slot.start != task.minutes:
+            yield f"{where}: {slot.start} to {slot.end} is not {task.minutes} minutes"
+        if not 1 <= slot.piece <= work.copies[task.part] or task.piece not in (0, slot.piece):
+            yield f"{where}: there is no piece {slot.piece} for it"
+        if len(slot.units) != len(task.tools):
+            yield f"{where}: {len(slot.units)} instruments, not {len(task.tools)}"
+        for tool, unit in zip(task.tools, slot.units, strict=False):
+            if not 1 <= unit <= work.owned[tool]:
+                yield f"{where}: there is no number {unit} of {tool}"
+
+
+def _in_two_hands(timetable: Timetable) -> Iterator[str]:
+    """Slots that overlap and share a person, a piece or an instrument."""
+    for one, other in combinations(timetable.slots, 2):
+        if one.end <= other.start or other.end <= one.start:
+            continue
+        for thing in sorted(_held(one) & _held(other)):
+            both, minute = f"{one.task.mark} and {other.task.mark}", max(one.start, other.start)
+            yield f"{' '.join(thing)}: in tasks {both} at minute {minute}"
+
+
+def _held(slot: Slot) -> set[tuple[str, ...]]:
+    tools = {("instrument", tool, str(unit)) for tool, unit in zip(slot.task.tools, slot.units, strict=False)}
+    return {("person", slot.person), ("piece", slot.task.part, str(slot.piece)), *tools}
