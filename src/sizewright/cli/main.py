@@ -39,6 +39,9 @@ its readings, their verdicts, the report:
   sizewright judge housing.sheet housing.readings.csv -o report.docx
   sizewright budget housing.sheet 1
 
+people who share instruments and parts:
+  sizewright rotation housing.sheet clamp.sheet --people 3
+
 `sizewright COMMAND --help` tells more of each command.
 """
 
@@ -54,6 +57,7 @@ COMMANDS = {
     "budget": ("budget", "the uncertainty budget of one line of a sheet"),
     "key": ("key", "the parallel key and keyways for a shaft"),
     "position": ("position", "the value of position from measured x and y, with its bonus and verdict"),
+    "rotation": ("rotation", "make a timetable for people who share instruments and parts"),
     "thread": ("thread", "name a thread from a measured diameter and pitch"),
 }
 

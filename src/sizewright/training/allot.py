@@ -14,7 +14,7 @@ from sizewright.training.timetable import Slot, Timetable, Work
 
 def allot(work: Work, problem: Problem, starts: Sequence[int]) -> Timetable:
     """The timetable of `problem` with `starts`; never more jobs may run at once than their resources have units."""
-    dealer = _Dealer()
+    dealer = _Dealer(work.people)
     in_order = sorted(range(len(problem.jobs)), key=lambda number: (starts[number], number))
     return Timetable(tuple(_slot(work, problem.jobs[number], starts[number], dealer) for number in in_order))
 
@@ -32,16 +32,19 @@ def _slot(work: Work, job: Job, start: int, dealer: _Dealer) -> Slot:
 class _Dealer:
     """Deals out numbered things; knows until when each is in hand, and which a person had last."""
 
-    def __init__(self) -> None:
+    def __init__(self, people: Sequence[str]) -> None:
+        """Where there is one for each of `people`, each keeps a thing of their own."""
+        self._places = {person: place for place, person in enumerate(people, start=1)}
         self._free_from: dict[tuple[str, str], dict[int, int]] = {}
         self._last: dict[tuple[str, tuple[str, str]], int] = {}
 
     def deal(self, sort: tuple[str, str], units: int, person: str, start: int, end: int) -> int:
         """The number, 1 to `units`, of a thing of `sort` that is free at `start`; it is in hand until `end`."""
         free_from = self._free_from.setdefault(sort, {})
-        kept = self._last.get((person, sort))
+        own = self._places.get(person) if units >= len(self._places) else None
+        kept = own or self._last.get((person, sort))
         numbers = [kept] if kept is not None else []
-        number = next(each for each in (*numbers, *range(1, units + 1)) if free_from.get(each, 0) <= start)
+        number: int = next(each for each in (*numbers, *range(1, units + 1)) if free_from.get(each, 0) <= start)
         free_from[number] = end
         self._last[person, sort] = number
         return number

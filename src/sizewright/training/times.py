@@ -87,8 +87,10 @@ def parse_times(text: str, source: str, usual: Mapping[str, Times] | None = None
             name = _kind(row["kind"] or "", where)
             if name in found:
                 raise InputError(f"{where}: {name} stands there twice")
-            figures = [_minutes(row[column], f"{where}, {column}") for column in ("prepare", "line", "reading")]
-            found[name] = Times(*figures, all_units=_all_units(row, name, usual, where))
+            prepare, line, reading = (
+                _minutes(row[each], f"{where}, {each}") for each in ("prepare", "line", "reading")
+            )
+            found[name] = Times(prepare, line, reading, _all_units(row, name, usual, where))
     except csv.Error as error:
         raise InputError(f"{source}: not a CSV table: {error}") from error
     return found
