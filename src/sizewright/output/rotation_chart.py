@@ -9,7 +9,7 @@ from sizewright.output.rotation_rows import RotationSheet
 from sizewright.output.safe import one_line
 from sizewright.training.timetable import Slot
 
-LEGEND = "A2: second task of part A; | a task begins, > goes on from above, . waits"
+LEGEND = "A2: second task of part A, no mark where none fits; | begins, > goes on, . waits"
 _NAME = 16  # columns for a name at most
 _BANDS = 8  # more than these would be leafed through, not looked at: then labels give way
 _SCALES = [Fraction(n) for n in (4, 3, 2, 1)] + [Fraction(1, n) for n in (2, 3, 5, 10, 15, 30, 60)]  # columns a minute

@@ -42,7 +42,7 @@ def print_rotation(sheet: RotationSheet, console: Console | None = None) -> None
             console.print(_table(_SLOT_HEADS, columns, console.width))
     _title(console, "to know")
     for text in (*shown.notes(sheet), *shown.CAUTIONS):
-        console.print(Text(f" - {text}"))
+        console.print(_item(text))
 
 
 def rotation_text(sheet: RotationSheet, width: int = 100) -> str:
@@ -58,6 +58,15 @@ def rotation_text(sheet: RotationSheet, width: int = 100) -> str:
 def _title(console: Console, text: str) -> None:
     console.print()
     console.print(Text(text, style="bold"))
+
+
+def _item(text: str) -> Table:
+    """One entry of a list, wrapped under its own beginning."""
+    table = Table.grid()
+    table.add_column(no_wrap=True)
+    table.add_column(overflow="fold")
+    table.add_row(Text(" - "), Text(text))
+    return table
 
 
 def _table(heads: Sequence[str], rows: Sequence[Sequence[str]], width: int) -> Table:

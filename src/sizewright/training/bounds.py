@@ -50,6 +50,8 @@ def _share(resource: Resource, minutes: int) -> str:
         case "people":
             people = "1 person shares" if resource.units == 1 else f"{resource.units} people share"
             return f"{people} tasks of {taken}"
+        case "piece":
+            return f"{resource.name} is needed for {taken}"
         case "part":
             pieces = "1 piece" if resource.units == 1 else f"{resource.units} pieces"
             return f"{resource.name} ({pieces}) is needed for {taken}"

@@ -16,9 +16,9 @@ from sizewright.training.timetable import Task, Work
 @dataclass(frozen=True, slots=True)
 class Resource:
     """`units` alike things, of which a job takes one: a person (or all people, where any may do the job), the pieces of
-    a part, the instruments of one sort."""
+    a part (or one of them, where the job is bound to it), the instruments of one sort."""
 
-    sort: Literal["person", "people", "part", "tool"]
+    sort: Literal["person", "people", "part", "piece", "tool"]
     name: str
     units: int
 
@@ -65,7 +65,7 @@ def problem_of(work: Work) -> Problem:
 def _needs(work: Work, task: Task, person: str | None) -> Iterator[Resource]:
     yield Resource("people", "", len(work.people)) if person is None else Resource("person", person, 1)
     if task.piece:
-        yield Resource("part", f"{task.part}, piece {task.piece}", 1)
+        yield Resource("piece", f"piece {task.piece} of {task.part}", 1)
     else:
         yield Resource("part", task.part, work.copies[task.part])
     for tool in task.tools:

@@ -8,7 +8,7 @@ from sizewright.training.allot import allot
 from sizewright.training.bounds import Bound, lower_bound
 from sizewright.training.packing import length
 from sizewright.training.resources import problem_of
-from sizewright.training.scheduling import short_starts
+from sizewright.training.scheduling import PLACINGS, short_starts
 from sizewright.training.timetable import Timetable, Work, clashes
 
 
@@ -26,17 +26,17 @@ class Rotation:
         return self.timetable.minutes <= self.bound.minutes
 
 
-def rotate(work: Work, *, seed: int = 0, solver_seconds: float | None = None) -> Rotation:
+def rotate(work: Work, *, seed: int = 0, placings: int = PLACINGS, solver_seconds: float | None = None) -> Rotation:
     """A timetable for `work`; the solver gets `solver_seconds` where the plain method is not at the bound (None: none).
 
-    `seed` chooses the random moves of the search: the same seed gives the same timetable.
+    `seed` chooses the random moves of the search, `placings` how long it goes on; the same give the same timetable.
 
     Raises:
         SolverMissingError: the solver is asked for and not installed.
     """
     problem = problem_of(work)
     bound = lower_bound(problem)
-    starts = short_starts(problem, bound.minutes, seed)
+    starts = short_starts(problem, bound.minutes, seed, placings)
     if solver_seconds is not None:
         from sizewright.training.solver import solve
 

@@ -13,20 +13,20 @@ from random import Random
 from sizewright.training.packing import Packer, length
 from sizewright.training.resources import Problem
 
-_PLACINGS = 3_000_000  # jobs placed in all, a few seconds; a count instead of a clock, so that the outcome is the same
+PLACINGS = 3_000_000  # jobs placed in all, a few seconds; a count instead of a clock, so that the outcome is the same
 _LEAST_TRIES = 12
 _PATIENCE = 600  # tries without gain after which the search starts anew
 
 
-def short_starts(problem: Problem, bound: int, seed: int = 0) -> list[int]:
+def short_starts(problem: Problem, bound: int, seed: int = 0, placings: int = PLACINGS) -> list[int]:
     """The starts of a timetable as short as found; `bound` is what no timetable undercuts.
 
-    The search is over when `bound` is reached or its tries are used up; `seed` chooses the random moves.
+    The search is over when `bound` is reached or it has placed jobs `placings` times; `seed` chooses the random moves.
     """
     if not problem.jobs:
         return []
     random = Random(seed)
-    tries = max(_LEAST_TRIES, _PLACINGS // len(problem.jobs))
+    tries = max(_LEAST_TRIES, placings // len(problem.jobs))
     best: list[int] = []
     shortest = 0
     for starts in _tries(problem, Packer(problem), random):

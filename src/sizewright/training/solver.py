@@ -6,6 +6,7 @@ It starts from the timetable of the plain method and may shorten it, or prove th
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil
 from typing import Any
 
 from sizewright.text.errors import InputError
@@ -14,6 +15,7 @@ from sizewright.training.packing import length
 from sizewright.training.resources import Problem
 
 _WORKERS = 8
+_SLACK = 1e-6  # the bound comes as a float
 
 
 class SolverMissingError(InputError):
@@ -43,7 +45,7 @@ def solve(problem: Problem, starts: list[int], bound: Bound, seconds: float, see
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return starts, bound
     found = [int(solver.value(variable)) for variable in variables]
-    proven = -int(-solver.best_objective_bound // 1)
+    proven = ceil(solver.best_objective_bound - _SLACK)
     shorter = found if solver.value(last) < known else starts
     if proven <= bound.minutes:
         return shorter, bound

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from functools import cache
 from importlib import resources
+from math import ceil
 from pathlib import Path
 from types import MappingProxyType
 
@@ -38,7 +39,7 @@ class Times:
     def minutes(self, lines: int, readings: int) -> int:
         """Whole minutes for a task of `lines` lines and `readings` readings, rounded up; 1 at least."""
         exact = self.prepare + lines * self.line + readings * self.reading
-        return max(1, -int(-exact // 1))
+        return max(1, ceil(exact))
 
 
 @cache

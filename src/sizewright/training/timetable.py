@@ -16,7 +16,7 @@ class Task:
 
     `mark` is its short name in a chart (A2: the second task of part A). `tools` are all the instruments that are held
     for it; more than one where the drawing does not tell the side of a line. `piece` is the piece it is bound to, 0
-    where any piece will do. `minutes` is its length.
+    where any piece will do; of one part, all tasks are bound or none is. `minutes` is its length.
     """
 
     mark: str
