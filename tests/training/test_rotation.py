@@ -3,16 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations, permutations
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from sizewright.instruments.crib import default_crib
+from sizewright.instruments.model import Instrument
+from sizewright.instruments.shelf import Crib
+from sizewright.plan.build import build_plan
+from sizewright.sheet.read import read_text
 from sizewright.training.bounds import in_whole, lower_bound
 from sizewright.training.packing import Packer, length
 from sizewright.training.resources import Problem, problem_of
 from sizewright.training.rotation import rotate
+from sizewright.training.tasks import work_of
+from sizewright.training.times import usual_times
 from sizewright.training.timetable import Work, clashes
 
 from .works import SAMPLES, sample_work, task, work, works
@@ -42,7 +51,7 @@ def shortest(problem: Problem) -> int:
     return min(earliest(problem, order) for order in permutations(range(len(problem.jobs))))
 
 
-@settings(deadline=None, max_examples=150)
+@settings(deadline=None, max_examples=300)
 @given(works(), st.integers(0, 3))
 def test_there_is_never_a_clash_and_everything_is_done_once(given_work: Work, seed: int) -> None:
     made = rotate(given_work, seed=seed, placings=2000)
@@ -66,6 +75,38 @@ def test_placing_by_bits_is_placing_minute_by_minute(given_work: Work, random: o
     order = list(range(len(problem.jobs)))
     random.shuffle(order)  # type: ignore[attr-defined]
     assert length(problem, Packer(problem).pack(order)) == earliest(problem, tuple(order))
+
+
+CALLOUTS = ("25 ±0.1", "Ø25 H7", "4x Ø6.6 THRU", "30° ±1°", "R3 ±0.5", "(30)", "Ra 1.6", "M10x1.5-6H", "40 ±0.02",
+            "25 THUR", "| flatness | 0.05 |", "Ø20 h6", "1.250 in ±.001", "Ø12 H11 depth 8 ±0.1")  # fmt: skip
+
+
+@settings(deadline=None, max_examples=60)
+@given(
+    st.lists(st.tuples(st.lists(st.sampled_from(CALLOUTS), min_size=1, max_size=8), st.integers(1, 3)), min_size=1,
+             max_size=3),
+    st.lists(st.tuples(st.sampled_from(default_crib().instruments), st.integers(1, 3)), min_size=1, max_size=40),
+    st.integers(1, 4),
+    st.booleans(),
+)  # fmt: skip
+def test_random_sheets_with_random_cribs_never_clash(
+    sheets: list[tuple[list[str], int]], owned: list[tuple[Instrument, int]], people: int, shared: bool
+) -> None:
+    crib = Crib("random", tuple(replace(one, owned=count) for one, count in owned))
+    plans = [
+        build_plan(read_text(f"pieces: {pieces}\n" + "".join(f"{n}: {c}\n" for n, c in enumerate(callouts, 1)),
+                             Path("random.sheet")), crib)
+        for callouts, pieces in sheets
+    ]  # fmt: skip
+    who = [f"person {number}" for number in range(people)]
+    given_work, parts = work_of(plans, crib, who, usual_times(), shared=shared)
+    made = rotate(given_work, placings=1000)
+    assert clashes(given_work, made.timetable) == []
+    for part, plan in zip(parts, plans, strict=True):
+        tasked = [
+            number for task in given_work.tasks if task.part == part.name and task.piece < 2 for number in task.lines
+        ]
+        assert sorted([*tasked, *part.idle, *part.unserved, *part.unread]) == sorted(line.number for line in plan.lines)
 
 
 def dealt(minutes: tuple[int, ...], units: int) -> Iterator[int]:

@@ -50,7 +50,8 @@ CRIBS = [
     ("a sleeve has one scale", MICROMETER + entry("outside micrometer", "0", "1", "inch", "0.001"),
      {"outside micrometer 0-25 mm": 1, "outside micrometer 0-1 inch": 1}),
     ("a comparator's stage and screen are one", entry("optical comparator", "0", "100", resolution="0.001")
-     + entry("optical comparator", "0", "360", "deg", '''"1'"''', '''mpe = "2'"'''), {"optical comparator 0-100 mm": 1}),
+     + entry("optical comparator", "0", "360", "deg", '''"1'"''', '''mpe = "2'"'''),
+     {"optical comparator 0-100 mm": 1}),
 ]  # fmt: skip
 
 

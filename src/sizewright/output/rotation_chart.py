@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from math import ceil
 
 from sizewright.output.rotation_rows import RotationSheet
 from sizewright.output.safe import one_line
@@ -43,12 +44,12 @@ def chart_lines(sheet: RotationSheet, width: int) -> list[str]:
 
 
 def _scale(slots: Sequence[Slot], minutes: int, room: int) -> Fraction:
-    """The coarsest scale at which every mark fits; a coarser one where that would take too many bands."""
+    """The scale at which every mark fits in as few bands as can be; a coarser one where that would be too many."""
     needed = [(1 + len(slot.task.mark), slot.end - slot.start) for slot in slots]
     fits = [scale for scale in _SCALES if all(int(length * scale) >= columns for columns, length in needed)]
-    scale = fits[-1] if fits else _SCALES[0]
-    few = [each for each in _SCALES if each <= scale and minutes * each <= room * _BANDS]
-    return few[0] if few else _SCALES[-1]
+    coarsest = fits[-1] if fits else _SCALES[0]
+    bands = min(_BANDS, ceil(minutes * coarsest / room))
+    return next((scale for scale in _SCALES if minutes * scale <= room * bands), _SCALES[-1])
 
 
 def _times(sheet: RotationSheet, begin: int, end: int, tick: int, scale: Fraction) -> str:

@@ -34,6 +34,10 @@ def rotate(work: Work, *, seed: int = 0, placings: int = PLACINGS, solver_second
     Raises:
         SolverMissingError: the solver is asked for and not installed.
     """
+    if solver_seconds is not None:
+        from sizewright.training.solver import check_solver
+
+        check_solver()
     problem = problem_of(work)
     bound = lower_bound(problem)
     starts = short_starts(problem, bound.minutes, seed, placings)

@@ -6,6 +6,7 @@ It starts from the timetable of the plain method and may shorten it, or prove th
 from __future__ import annotations
 
 from collections.abc import Sequence
+from importlib.util import find_spec
 from math import ceil
 from typing import Any
 
@@ -26,13 +27,25 @@ class SolverMissingError(InputError):
         super().__init__("the solver is not installed; pip install 'sizewright[solver]' brings it")
 
 
+def check_solver() -> None:
+    """Refuse to go on where the solver is not installed, before any work is done.
+
+    Raises:
+        SolverMissingError: it is not.
+    """
+    if find_spec("ortools") is None:
+        raise SolverMissingError
+
+
 def solve(problem: Problem, starts: list[int], bound: Bound, seconds: float, seed: int = 0) -> tuple[list[int], Bound]:
     """Starts no worse than `starts`, and a bound no lower than `bound`, found within `seconds`.
 
     Raises:
         SolverMissingError: the solver is not installed.
     """
-    cp_model = _library()
+    check_solver()
+    from ortools.sat.python import cp_model
+
     known = length(problem, starts)
     if known <= bound.minutes:
         return starts, bound
@@ -75,11 +88,3 @@ def _model(
             model.add_cumulative(intervals, [1] * len(intervals), resource.units)
     model.minimize(last)
     return model, variables, last
-
-
-def _library() -> Any:
-    try:
-        from ortools.sat.python import cp_model
-    except ImportError:
-        raise SolverMissingError from None
-    return cp_model
