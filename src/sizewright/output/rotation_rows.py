@@ -138,7 +138,10 @@ def notes(sheet: RotationSheet) -> tuple[str, ...]:
     """What to know of the timetable: how the times were made, what is held besides, what is taken to be at hand."""
     several = [row.mark for row in task_rows(sheet) if _OR in row.instrument]
     sides = f"{', '.join(several)}: the drawing does not tell the side of a line, so one of several instruments is used"
+    bound = next((task.mark for task in sheet.rotation.work.tasks if "/" in task.mark), "")
+    mark, _, piece = bound.partition("/")
     return (
+        *([f"{bound} in the chart: task {mark} on piece {piece}."] if bound else []),
         "Times are estimates for a trained beginner (common practice, no source); --times FILE sets your own.",
         *([f"{sides}; all of them are kept free for the task."] if several else []),
         "Surface plate, stands and setting standards that an instrument needs are taken to be at hand.",

@@ -5,6 +5,7 @@ The check knows nothing of how timetables are made: it looks at every pair of sl
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
@@ -79,22 +80,20 @@ def clashes(work: Work, timetable: Timetable) -> list[str]:
 
 def _undone(work: Work, timetable: Timetable) -> Iterator[str]:
     """Tasks that are not done exactly once, by each person or by one of them."""
+    times = Counter(("" if work.shared else slot.person, slot.task) for slot in timetable.slots)
     for task in work.tasks:
-        doers = [slot.person for slot in timetable.slots if slot.task == task]
-        if work.shared:
-            if len(doers) != 1:
-                yield f"task {task.mark} is done {len(doers)} times, not once"
-            continue
-        for person in work.people:
-            if doers.count(person) != 1:
-                yield f"{person} does task {task.mark} {doers.count(person)} times, not once"
+        for person in ("",) if work.shared else work.people:
+            if times[person, task] != 1:
+                said = f"task {task.mark} is done" if work.shared else f"{person} does task {task.mark}"
+                yield f"{said} {times[person, task]} times, not once"
 
 
 def _wrong_slots(work: Work, timetable: Timetable) -> Iterator[str]:
     """Slots that are too long or short, or name a task, person, piece or copy that is not there."""
+    tasks = frozenset(work.tasks)
     for slot in timetable.slots:
         task, where = slot.task, f"{slot.person}, task {slot.task.mark}"
-        if task not in work.tasks or slot.person not in work.people:
+        if task not in tasks or slot.person not in work.people:
             yield f"{where}: nobody asked for this"
             continue
         if slot.start < 0 or slot.end - slot.start != task.minutes:
