@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Sequence
-from datetime import UTC, datetime
-from typing import Any
-
-from docx.document import Document as DocumentType
-from docx.oxml import OxmlElement
-from docx.oxml.ns import qn
-from docx.shared import Mm
 
 from sizewright.output import docx_styles as styles
 from sizewright.output import rotation_rows as shown
-from sizewright.output.docx_tables import Cell, add_table
+from sizewright.output.docx_body import HEADING, Body, file_of
+from sizewright.output.docx_frame import titled_document
+from sizewright.output.docx_tables import Cell, table_xml
 from sizewright.output.rotation_rows import RotationSheet
 from sizewright.output.safe import one_line
 from sizewright.training.timetable import Slot
@@ -26,78 +20,43 @@ _TABLES = 3  # tables of the chart at most, as long as a step allows it
 
 
 def rotation_docx(sheet: RotationSheet, paper: str = "A4") -> bytes:
-    """The rotation as the bytes of a DOCX file on `paper`, A4 or Letter."""
-    document = styles.new_document(paper)
-    width = (styles.PAPERS[paper][0] - 2 * styles.MARGIN) / Mm(1)
-    _properties(document, sheet)
-    _footer(document, sheet)
-    document.add_paragraph(f"Rotation: {shown.heading(sheet)}", style="Title")
-    _items(document, shown.summary(sheet))
-    _chart(document, sheet, width)
-    document.add_paragraph("Parts and tasks", style="Heading 1")
-    _items(document, shown.part_rows(sheet))
-    _tasks(document, sheet, width)
+    """The rotation as the bytes of a DOCX file on `paper`, A4 or Letter.
+
+    Raises:
+        InputError: the paper is neither.
+    """
+    title = f"Rotation: {shown.heading(sheet)}"
+    document, width = titled_document(title, title, "", paper)
+    body = Body()
+    body.paragraph("Title", title)
+    body.items("", shown.summary(sheet))
+    _chart(body, sheet, width)
+    body.items("Parts and tasks", shown.part_rows(sheet))
+    _tasks(body, sheet, width)
     for person in sheet.rotation.work.people:
-        document.add_paragraph(shown.person_words(sheet, person), style="Heading 1")
-        _slots(document, sheet, person, width)
-    document.add_paragraph("To know", style="Heading 1")
-    _items(document, (*shown.notes(sheet), *shown.CAUTIONS))
-    stream = io.BytesIO()
-    document.save(stream)
-    return stream.getvalue()
+        body.paragraph(HEADING, shown.person_words(sheet, person))
+        _slots(body, sheet, person, width)
+    body.items("To know", (*shown.notes(sheet), *shown.CAUTIONS))
+    return file_of(document, body)
 
 
-def _properties(document: DocumentType, sheet: RotationSheet) -> None:
-    """Title and dates; no author, as nobody is named and the account that runs the program is nobody's business."""
-    properties = document.core_properties
-    properties.title = f"Rotation: {shown.heading(sheet)}"[:255]
-    properties.author = properties.last_modified_by = ""
-    properties.comments = properties.subject = properties.keywords = ""
-    properties.created = properties.modified = datetime.now(UTC).replace(tzinfo=None, microsecond=0)
-    properties.revision = 1
-
-
-def _footer(document: DocumentType, sheet: RotationSheet) -> None:
-    paragraph: Any = document.sections[0].footer.paragraphs[0]
-    paragraph.add_run(f"Rotation: {shown.heading(sheet)}; page ")
-    _field(paragraph, "PAGE")
-    paragraph.add_run(" of ")
-    _field(paragraph, "NUMPAGES")
-
-
-def _field(paragraph: Any, name: str) -> None:
-    field = OxmlElement("w:fldSimple")
-    field.set(qn("w:instr"), name)
-    run = OxmlElement("w:r")
-    text = OxmlElement("w:t")
-    text.text = "1"
-    run.append(text)
-    field.append(run)
-    paragraph._p.append(field)
-
-
-def _items(document: DocumentType, texts: Sequence[str]) -> None:
-    for text in texts:
-        document.add_paragraph(f"–\t{text}", style=styles.ITEM)
-
-
-def _chart(document: DocumentType, sheet: RotationSheet, width: float) -> None:
+def _chart(body: Body, sheet: RotationSheet, width: float) -> None:
     """Tables with a row a person and a column a step of time, each cell with the tasks at work in it."""
     timetable = sheet.rotation.timetable
     if not timetable.slots:
         return
     step = next((each for each in _STEPS if each * _COLUMNS * _TABLES >= timetable.minutes), _STEPS[-1])
-    document.add_paragraph("Chart", style="Heading 1")
-    document.add_paragraph(
+    body.paragraph(HEADING, "Chart")
+    body.paragraph(
+        styles.LEGEND,
         f"Each column is {shown.minutes_words(step)}, headed by its beginning. A mark stands in every column in which "
         "its task is at work, with ▸ where it begins; a dash: the person waits.",
-        style=styles.LEGEND,
     )
     widths = [_NAME_WIDTH, *[(width - _NAME_WIDTH) / _COLUMNS] * _COLUMNS]
     slots = {person: timetable.of(person) for person in sheet.rotation.work.people}
     for number, begin in enumerate(range(0, timetable.minutes, step * _COLUMNS)):
         if number:
-            document.add_paragraph("", style=styles.LEGEND)  # two tables that touch would become one
+            body.paragraph(styles.LEGEND, "")  # two tables that touch would become one
         begins = range(begin, begin + step * _COLUMNS, step)
         head = [
             (styles.HEAD, "person"),
@@ -111,7 +70,7 @@ def _chart(document: DocumentType, sheet: RotationSheet, width: float) -> None:
             for person in slots
         ]
         about = f"Chart from {sheet.clock(begin)}: a row a person, a column every {shown.minutes_words(step)}"
-        add_table(document, widths, head, rows, about)
+        body.add(table_xml(widths, head, rows, about))
 
 
 def _at_work(slots: Sequence[Slot], begin: int, end: int, last: int) -> str:
@@ -124,7 +83,7 @@ def _at_work(slots: Sequence[Slot], begin: int, end: int, last: int) -> str:
     return "\n".join(marks) or ("–" if begin < last else "")
 
 
-def _tasks(document: DocumentType, sheet: RotationSheet, width: float) -> None:
+def _tasks(body: Body, sheet: RotationSheet, width: float) -> None:
     heads = ("task", "part", "lines", "instrument", "readings", "minutes", "pieces")
     rows = shown.task_rows(sheet)
     pieces = any(row.pieces for row in rows)
@@ -141,10 +100,10 @@ def _tasks(document: DocumentType, sheet: RotationSheet, width: float) -> None:
         ]
         for row in rows
     ]
-    _table(document, heads[: len(shares)], shares, cells, width, "Tasks, with lines, instrument and minutes")
+    _table(body, heads[: len(shares)], shares, cells, width, "Tasks, with lines, instrument and minutes")
 
 
-def _slots(document: DocumentType, sheet: RotationSheet, person: str, width: float) -> None:
+def _slots(body: Body, sheet: RotationSheet, person: str, width: float) -> None:
     heads = ("from", "to", "minutes", "task", "part", "piece", "instrument", "lines")
     cells: list[list[Cell]] = [
         [
@@ -160,11 +119,11 @@ def _slots(document: DocumentType, sheet: RotationSheet, person: str, width: flo
         for row in shown.slot_rows(sheet, person)
     ]
     if cells:
-        _table(document, heads, (18, 18, 18, 16, 58, 14, 88, 43), cells, width, f"What {one_line(person)} does when")
+        _table(body, heads, (18, 18, 18, 16, 58, 14, 88, 43), cells, width, f"What {one_line(person)} does when")
 
 
 def _table(
-    document: DocumentType,
+    body: Body,
     heads: Sequence[str],
     shares: Sequence[int],
     rows: list[list[Cell]],
@@ -173,4 +132,4 @@ def _table(
 ) -> None:
     numbers = ("from", "to", "minutes", "readings", "piece")
     head = [(styles.NUMBER_HEAD if each in numbers else styles.HEAD, each) for each in heads]
-    add_table(document, [width * share / sum(shares) for share in shares], head, rows, about)
+    body.add(table_xml([width * share / sum(shares) for share in shares], head, rows, about))
