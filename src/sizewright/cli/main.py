@@ -39,6 +39,9 @@ its readings, their verdicts, the report:
   sizewright judge housing.sheet housing.readings.csv -o report.docx
   sizewright budget housing.sheet 1
 
+people who share instruments and parts:
+  sizewright rotation housing.sheet clamp.sheet --people 3
+
 `sizewright COMMAND --help` tells more of each command.
 """
 
@@ -55,6 +58,7 @@ COMMANDS = {
     "key": ("key", "the parallel key and keyways for a shaft"),
     "position": ("position", "the value of position from measured x and y, with its bonus and verdict"),
     "scales": ("scales", "draw scales to practise reading on, as a sheet with its key or one by one"),
+    "rotation": ("rotation", "make a timetable for people who share instruments and parts"),
     "thread": ("thread", "name a thread from a measured diameter and pitch"),
 }
 

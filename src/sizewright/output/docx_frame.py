@@ -30,12 +30,22 @@ def framed_document(plan: Plan, name: str, paper: str) -> tuple[DocumentType, fl
     Raises:
         InputError: the paper is unknown.
     """
+    # The author is who the sheet names.
+    return titled_document(f"{name}: {heading(plan)}", heading(plan), plan.title.get("made by", ""), paper)
+
+
+def titled_document(title: str, foot: str, author: str, paper: str) -> tuple[DocumentType, float]:
+    """The same for what is not made of one plan: `foot` stands in the footer; `author` is whom the user names, or "".
+
+    Raises:
+        InputError: the paper is unknown.
+    """
     if paper not in styles.PAPERS:
         raise InputError(f"paper {one_line(paper)} is unknown; {' and '.join(styles.PAPERS)} are there")
     document = styles.new_document(paper)
     width = (styles.PAPERS[paper][0] - 2 * styles.MARGIN) / Mm(1)
-    _properties(document, plan, name)
-    _footer(document, plan, width)
+    _properties(document, title, author)
+    _footer(document, foot, width)
     return document, width
 
 
@@ -57,22 +67,22 @@ def add_signatures(body: Body, width: float) -> None:
     body.add(box_grid_xml(Boxes(labels, len(labels), width)))
 
 
-def _properties(document: DocumentType, plan: Plan, name: str) -> None:
-    """Title and dates; the author is who the sheet names, never the account that runs the program."""
+def _properties(document: DocumentType, title: str, author: str) -> None:
+    """Title and dates; the author is never the account that runs the program."""
     properties = document.core_properties
-    properties.title = f"{name}: {heading(plan)}"[:255]
-    properties.author = properties.last_modified_by = one_line(plan.title.get("made by", ""))[:255]
+    properties.title = title[:255]
+    properties.author = properties.last_modified_by = one_line(author)[:255]
     properties.comments = properties.subject = properties.keywords = ""
     properties.created = properties.modified = datetime.now(UTC).replace(tzinfo=None, microsecond=0)
     properties.revision = 1
 
 
-def _footer(document: DocumentType, plan: Plan, width: float) -> None:
+def _footer(document: DocumentType, foot: str, width: float) -> None:
     paragraph: Any = document.sections[0].footer.paragraphs[0]
     style: Any = document.styles["Footer"]
     style.paragraph_format.tab_stops.clear_all()
     style.paragraph_format.tab_stops.add_tab_stop(Mm(width), WD_TAB_ALIGNMENT.RIGHT)
-    paragraph.add_run(f"{heading(plan)}\tpage ")
+    paragraph.add_run(f"{foot}\tpage ")
     _field(paragraph, "PAGE")
     paragraph.add_run(" of ")
     _field(paragraph, "NUMPAGES")
