@@ -14,12 +14,12 @@ from docx.document import Document as DocumentType
 from docx.enum.section import WD_ORIENT
 from docx.enum.style import WD_STYLE_TYPE
 from docx.enum.text import WD_TAB_ALIGNMENT
-from docx.oxml import OxmlElement
-from docx.oxml.ns import qn
+from docx.oxml import OxmlElement, parse_xml
+from docx.oxml.ns import nsdecls, qn
 from docx.shared import Mm, Pt
 
 from sizewright.output import docx_styles as styles
-from sizewright.output.docx_tables import Boxes, Cell, Line, add_box_grid, add_table
+from sizewright.output.docx_tables import Boxes, Cell, Line, box_grid_xml, table_xml
 from sizewright.output.pictures.scale import Picture, exercise_pictures, scale_png
 from sizewright.output.scale_words import blanks, caption, instructions, sheet_title, unit_word, zero_words
 from sizewright.text.errors import InputError
@@ -53,7 +53,7 @@ def scales_docx(exercises: Sequence[Exercise], paper: str = "A4", key: bool = Fa
         _answers(document, exercises, width)
         document.add_paragraph("How each is read", style="Heading 1")
     else:
-        add_box_grid(document, Boxes(("name", "date", f"right, of {len(exercises)}"), 3, width))
+        _append(document, box_grid_xml(Boxes(("name", "date", f"right, of {len(exercises)}"), 3, width)))
         document.add_paragraph("", style=styles.LABEL)
         for text in instructions(exercises):
             document.add_paragraph(f"–\t{text}", style=styles.ITEM)
@@ -114,13 +114,14 @@ def _answers(document: DocumentType, exercises: Sequence[Exercise], width: float
         for each in exercises
     ]
     shares = (10, 76, 26, 30, 22, 26)
-    add_table(
-        document,
-        [width * share / sum(shares) for share in shares],
-        [(styles.HEAD, head) for head in heads],
-        rows,
-        "Answers to all exercises",
-    )
+    widths = [width * share / sum(shares) for share in shares]
+    _append(document, table_xml(widths, [(styles.HEAD, head) for head in heads], rows, "Answers to all exercises"))
+
+
+def _append(document: DocumentType, xml: str) -> None:
+    """Put a table into the body, where its paragraphs can still take pictures."""
+    (table,) = parse_xml(f"<w:body {nsdecls('w')}>{xml}</w:body>")
+    document.element.body.insert_element_before(table, "w:sectPr")
 
 
 def _boxes(document: DocumentType, exercises: Sequence[Exercise], width: float, key: bool) -> None:
@@ -130,7 +131,7 @@ def _boxes(document: DocumentType, exercises: Sequence[Exercise], width: float, 
         share = width / len(row)
         cells: list[Cell] = [_cell(each, pictures, share, key) for each, pictures in row]
         numbers = ", ".join(str(each.number) for each, _ in row)
-        add_table(document, [share] * len(row), (), [cells], f"Exercise {numbers}")
+        _append(document, table_xml([share] * len(row), (), [cells], f"Exercise {numbers}"))
         _insert(document, [picture for _, pictures in row for picture in pictures])
         document.add_paragraph("", style=styles.LABEL)  # two tables without anything between would grow together
 
