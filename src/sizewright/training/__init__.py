@@ -1,1 +1,1 @@
-"""Training: what a trainer hands out and what the right answers are. Nothing here knows how it is shown."""
+"""Training: worksheets, scale reading, cards, timetables and marking, all derived from a sheet and a crib."""
