@@ -50,6 +50,7 @@ COMMANDS = {
     "notation": ("notation", "list every form that reads, with its meaning"),
     "key": ("key", "the parallel key and keyways for a shaft"),
     "position": ("position", "the value of position from measured x and y, with its bonus and verdict"),
+    "cards": ("cards", "make a card to laminate for each kind of instrument in the crib"),
     "scales": ("scales", "draw scales to practise reading on, as a sheet with its key or one by one"),
     "thread": ("thread", "name a thread from a measured diameter and pitch"),
 }

@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sizewright.instruments.field_check import CheckPoint
+from sizewright.instruments.amounts import minus, spoken, trimmed
 from sizewright.output.safe import one_line
-from sizewright.plan.build import CAUTIONS as PLAN_CAUTIONS
+from sizewright.text.numbers import Number, plain
 from sizewright.training import card_words as words
 from sizewright.training.cards import Card, Item
 
 Rows = tuple[Sequence[str], list[Sequence[str]], Sequence[float]]
 """A head, the rows under it, and the shares of the columns in the width."""
 
-CAUTIONS = (*PLAN_CAUTIONS[1:4], "The drawing and the standards it calls govern; this card is no procedure of a shop.")
+CAUTIONS = (
+    "Measure only what stands still: machine stopped and isolated.",
+    "Deburr, clean, let part and instrument come to one temperature; sizes hold at 20 °C.",
+    "Edges cut; lift heavy parts with help.",
+    "The drawing and the standards it calls govern; safety-critical parts belong to qualified people and local rules.",
+)
 
 
 def sentence(text: str) -> str:
@@ -28,14 +33,13 @@ def field_check_sentence(card: Card) -> str:
 
 
 def item_rows(card: Card) -> Rows:
-    """The crib's items; the last columns are empty where the crib does not tell: room to write."""
-    head = ["range", "step", "MPE", "U (95 %) mid-range", "for T from", "owned", "place", "serial", "due"]
-    shares = [29.0, 17, 35, 31, 19, 14, 18, 18, 20]
-    rows = [[_range(item), *_figures(item), *_whereabouts(item)] for item in card.items]
-    kept = [i for i, _ in enumerate(head) if i not in (1, 2, 3, 4) or any(row[i] for row in rows)]
-    return [head[i] for i in kept], [[row[i] or ("–" if 0 < i < 5 else "") for i in kept] for row in rows], [
-        shares[i] for i in kept
-    ]  # fmt: skip
+    """The crib's items; where the crib tells no place, serial or date there is room to write it."""
+    head = ["range", "step", "MPE", "U (95 %)", "for T from", "check: may be off", "owned", "place, serial, due"]
+    shares = [25.0, 18, 31, 24, 19, 46, 13, 20]
+    rows = [[_range(item), *_figures(item), check_words(item), *_whereabouts(item)] for item in card.items]
+    kept = [i for i, _ in enumerate(head) if not 0 < i < 6 or any(row[i] for row in rows)]
+    texts: list[Sequence[str]] = [[row[i] or ("–" if i < 6 else "") for i in kept] for row in rows]
+    return [head[i] for i in kept], texts, [shares[i] for i in kept]
 
 
 def _range(item: Item) -> str:
@@ -51,31 +55,30 @@ def _figures(item: Item) -> list[str]:
 
 
 def _whereabouts(item: Item) -> list[str]:
-    """How many, where, which, and until when; what is past its date says so."""
-    each = item.instruments
-    places = dict.fromkeys(one_line(one.place) for one in each if one.place)
-    serials = [one_line(one.serial) for one in each if one.serial]
+    """How many, then where, which and until when, a line for each that tells; what is past its date says so."""
     late = set(map(id, item.overdue))
-    dues = [f"{one.due} past" if id(one) in late else str(one.due) for one in each if one.due is not None]
-    return [str(item.owned), "\n".join(places), "\n".join(serials), "\n".join(dues)]
+    lines = []
+    for one in item.instruments:
+        due = "" if one.due is None else f"{'overdue' if id(one) in late else 'due'} {one.due}"
+        lines.append(", ".join(filter(None, (one_line(one.place), one_line(one.serial), due))))
+    return [str(item.owned), "\n".join(filter(None, lines))]
 
 
-def check_rows(card: Card) -> Rows | None:
-    """The check points with what may be shown, one row an item; None where somebody looks and nothing is read."""
-    rows = []
-    for item in card.items:
-        points = [point for point in item.check if point.lower is not None]
-        if points:
-            rows.append([words.range_words(item.first), "\n".join(map(_point, points))])
-    if not rows:
-        return None
-    return ["range", "at: may show"], rows, [30, 62]
+def check_words(item: Item) -> str:
+    """The points of its check with what the instrument may be off there: `zero, 12.5, 25: ±0.004`; points alike once.
+
+    Empty where somebody looks and nothing is read.
+    """
+    points: dict[str, list[str]] = {}
+    for each in item.check:
+        if each.nominal is not None and each.upper is not None:
+            off = minus(each.upper, each.nominal)
+            points.setdefault(_off(off, each.unit), []).append(each.point)
+    return "; ".join(f"{', '.join(names)}: ±{off}" for off, names in points.items())
 
 
-def _point(point: CheckPoint) -> str:
-    assert point.lower is not None
-    assert point.upper is not None
-    return f"{point.point}: {point.limits()}"
+def _off(value: Number, unit: str) -> str:
+    return spoken(value, unit) if unit == "deg" else plain(trimmed(value))
 
 
 def budget_rows(card: Card) -> Rows:
@@ -83,5 +86,5 @@ def budget_rows(card: Card) -> Rows:
     assert card.example is not None
     budget = card.example[1].budget
     rows: list[Sequence[str]] = [words.term_cells(term, budget) for term in budget.terms]
-    return ["source", "stated", "u"], rows, [46, 28, 20]
+    return ["source", "stated", "u"], rows, [38, 26, 24]
 

@@ -84,7 +84,8 @@ def _scale_picture(card: Card, scale: AnyConstruction) -> CardPicture:
     reading = say(scale, exercise.reading.value)
     words = f"The scale of a {card.kind.name}, {scale.about}, that reads {reading}; arrows show the lines that are read"
     pen = scale_picture(scale, exercise.setting, words, marked=True)
-    return CardPicture(pen, f"Its scale: {scale.about}", (*steps(exercise), f"reading: {reading}"), words)
+    told = [each for each in steps(exercise) if not each.startswith("together")]
+    return CardPicture(pen, f"Its scale: {scale.about}", (*told, f"reading: {reading}"), words)
 
 
 def example_setting(scale: AnyConstruction) -> Fraction:

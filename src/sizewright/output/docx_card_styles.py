@@ -21,7 +21,6 @@ HEAD = "Card Head"
 HEAD_FIRST = "Card Head First"
 TEXT = "Card Text"
 SMALL = "Card Small"
-NOTE = "Card Note"
 STEP = "Card Step"
 BULLET = "Card Bullet"
 PICTURE = "Card Picture"
@@ -30,12 +29,11 @@ LAYOUT = "Card Layout"
 
 # name: (based on, size in points, bold, space before, space after)
 _PARAGRAPHS: dict[str, tuple[str, float, bool, float, float]] = {
-    NAME: ("Heading 1", 20, True, 0, 3),
-    HEAD: ("Heading 2", 9.5, True, 4, 1),
-    HEAD_FIRST: ("Heading 2", 9.5, True, 0, 1),
+    NAME: ("Heading 1", 18, True, 0, 2),
+    HEAD: ("Heading 2", 10, True, 4, 1),
+    HEAD_FIRST: ("Heading 2", 10, True, 0, 1),
     TEXT: ("Normal", 8.5, False, 0, 1),
     SMALL: ("Normal", 7.5, False, 0, 0),
-    NOTE: ("Normal", 7, False, 0, 0),
     STEP: ("Normal", 8.5, False, 0, 0),
     BULLET: ("Normal", 8.5, False, 0, 0),
     PICTURE: ("Normal", 8, False, 0, 0),
@@ -51,6 +49,8 @@ def card_document(paper: str, title: str) -> tuple[DocumentType, float]:
     section: Any = document.sections[0]
     section.orientation = WD_ORIENT.PORTRAIT
     section.page_height, section.page_width = styles.PAPERS[paper]
+    section.top_margin, section.bottom_margin = Mm(10), Mm(12)
+    section.footer_distance = Mm(6)
     width = (styles.PAPERS[paper][1] - 2 * styles.MARGIN) / Mm(1)
     _lists(document)
     for name in _PARAGRAPHS:
@@ -131,7 +131,6 @@ def dressed(table: Any, style: str, widths: Sequence[float], about: str) -> list
 
     A table with borders repeats its head; `about` is for people who cannot see it.
     """
-    table.style = style
     table.autofit = False
     properties = table._tbl.tblPr
     if about:

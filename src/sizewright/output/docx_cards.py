@@ -10,32 +10,29 @@ import io
 from collections.abc import Sequence
 from typing import Any
 
-from docx.document import Document as DocumentType
-from docx.shared import Mm
-
 from sizewright.output import docx_card_styles as card_styles
 from sizewright.output import docx_styles as styles
-from sizewright.output.card_rows import (
-    CAUTIONS,
-    budget_rows,
-    check_rows,
-    field_check_sentence,
-    item_rows,
-    sentence,
-)
+from sizewright.output.card_rows import CAUTIONS, budget_rows, field_check_sentence, item_rows, sentence
 from sizewright.output.card_scales import CardPicture, pictures_of
-from sizewright.output.pictures.scale import scale_png
+from sizewright.output.docx_card_parts import CardWriter
+from sizewright.output.pictures.drawing import png_of
+from sizewright.output.pictures.scale_pen import ZOOM
 from sizewright.output.qr import qr_png
-from sizewright.output.safe import one_line, visible
+from sizewright.output.safe import one_line
 from sizewright.text.errors import InputError
 from sizewright.training import card_words as words
 from sizewright.training.cards import Card
 
 QR_WIDTH = 35.0
 _QR_COLUMN = 38.0
-_NARROW = 95.0  # mm; two pictures up to this stand side by side
+_NARROW = 95.0  # mm; pictures up to this stand side by side
 _GAP = 4.0
-_MOST_HEIGHT = 90.0  # mm of pictures above each other
+_MOST_HEIGHT = {"A4": 90.0, "Letter": 72.0}  # mm of pictures above each other
+_CODE = "The code holds the key facts as text: a phone's camera shows them without a network."
+_MOST_BESIDE = 0.75  # of the width; what pictures leave is too narrow for text beyond
+_TALL = 80.0  # mm; beside such a picture there is room for all
+_LEFT = 0.54  # of the width, for check, steps and mistakes
+_EDGE = 2.0
 
 
 def cards_docx(cards: Sequence[Card], paper: str = "A4") -> bytes:
@@ -47,8 +44,9 @@ def cards_docx(cards: Sequence[Card], paper: str = "A4") -> bytes:
     if paper not in styles.PAPERS:
         raise InputError(f"paper {one_line(paper)} is unknown; {' and '.join(styles.PAPERS)} are there")
     document, width = card_styles.card_document(paper, f"Instrument cards: {one_line(cards[0].source)}")
+    writer = CardWriter(document, width)
     for card in cards:
-        _Page(document, card, width).add()
+        _Page(writer, card, paper).add()
     stream = io.BytesIO()
     document.save(stream)
     return stream.getvalue()
@@ -57,163 +55,118 @@ def cards_docx(cards: Sequence[Card], paper: str = "A4") -> bytes:
 class _Page:
     """One card on its page, `width` mm between the margins."""
 
-    def __init__(self, document: DocumentType, card: Card, width: float) -> None:
-        self.document, self.card, self.width = document, card, width
+    def __init__(self, writer: CardWriter, card: Card, paper: str) -> None:
+        self.to, self.card, self.width, self.paper = writer, card, writer.width, paper
 
     def add(self) -> None:
         """Append the whole card."""
-        self.document.add_paragraph(sentence(self.card.kind.name), style=card_styles.NAME)
+        body = self.to.document
+        self.to.text(body, card_styles.NAME, sentence(self.card.kind.name))
         self._top()
-        self._pictures()
-        self._mistakes(self.document)
-        self._items()
-        self._figures()
-        self._cautions()
-
-    def _layout(self, widths: Sequence[float]) -> list[Any]:
-        """A row of cells without borders."""
-        return _table(self.document, card_styles.LAYOUT, widths, 1)[0]
+        self._middle()
+        self.to.text(body, card_styles.HEAD, "In the crib")
+        head, rows, shares = item_rows(self.card)
+        self.to.grid(body, self.width, shares, head, rows, "The crib's own items of this kind")
+        self.to.text(body, card_styles.HEAD, "Cautions")
+        self.to.text(body, card_styles.TEXT, " ".join((*self.card.cautions, *CAUTIONS)))
 
     def _top(self) -> None:
-        text, code = self._layout([self.width - _QR_COLUMN, _QR_COLUMN])
-        _head(text, "What it measures", first=True)
-        text.add_paragraph(f"{sentence(words.measures(self.card))}. {words.manner(self.card)}", style=card_styles.TEXT)
-        _head(text, "Where it reaches")
+        text, code = self.to.layout([self.width - _QR_COLUMN, _QR_COLUMN])
+        self.to.head(text, "What it measures")
+        self.to.text(text, card_styles.TEXT, f"{sentence(words.measures(self.card))}. {words.manner(self.card)}")
+        self.to.head(text, "Where it reaches")
         for phrase in self.card.access:
-            text.add_paragraph(sentence(phrase), style=card_styles.BULLET)
+            self.to.text(text, card_styles.BULLET, sentence(phrase))
+        self.to.head(text, "How far it may be wrong")
         for line in words.error_sentences(self.card):
-            text.add_paragraph(sentence(line), style=card_styles.TEXT)
+            self.to.text(text, card_styles.TEXT, sentence(line))
         facts = words.key_facts(self.card)
-        _picture(code.paragraphs[0], qr_png(facts), QR_WIDTH, f"QR code with the key facts as text:\n{facts}")
-        code.add_paragraph("Key facts as text: a phone's camera shows them, without a network.", style=card_styles.NOTE)
+        self.to.picture(code, qr_png(facts), QR_WIDTH, f"QR code with the key facts as text:\n{facts}")
+        self.to.text(text, card_styles.TEXT, _CODE)
 
-    def _pictures(self) -> None:
+    def _middle(self) -> None:
+        """Pictures, check, steps, mistakes and budget, as the shape of the pictures has it."""
         pictures = pictures_of(self.card)
-        narrow = [each for each in pictures if each.pen.width <= _NARROW]
-        if not pictures:
-            self._check_and_use(self._layout([self.width / 2] * 2))
-        elif len(narrow) < len(pictures):
+        wide = [each for each in pictures if each.pen.width > _NARROW]
+        taken = sum(each.pen.width + _GAP for each in pictures)
+        if wide:
             self._stacked(pictures)
-            self._check_and_use(self._layout([self.width / 2] * 2))
-        elif sum(each.pen.width + _GAP for each in narrow) > self.width * 0.75:
-            for cell, each in zip(self._layout([self.width / len(narrow)] * len(narrow)), narrow, strict=True):
-                _show(cell, each)
-            self._between()
-            self._check_and_use(self._layout([self.width / 2] * 2))
+        elif taken > self.width * _MOST_BESIDE:
+            for cell, each in zip(self.to.layout([self.width / len(pictures)] * len(pictures)), pictures, strict=True):
+                self._shown(cell, each)
         else:
-            self._beside(narrow)
+            self._beside(pictures, taken)
+            return
+        self.to.between()
+        left, right = self._parted()
+        self._check_and_use(left)
+        self._mistakes(left)
+        self._uncertainty(right)
+
+    def _parted(self) -> tuple[Any, Any]:
+        left, right = self.to.layout([self.width * _LEFT, self.width * (1 - _LEFT)])
+        return left, right
 
     def _stacked(self, pictures: Sequence[CardPicture]) -> None:
         height = 0.0
         for each in pictures:
             height += each.pen.height
-            if height <= _MOST_HEIGHT:
-                _show(self.document, each)
+            if height <= _MOST_HEIGHT[self.paper]:
+                self._shown(self.to.document, each)
 
-    def _beside(self, pictures: Sequence[CardPicture]) -> None:
-        """Pictures at the left, what to read and to do at the right."""
-        taken = [each.pen.width + _GAP for each in pictures]
-        *cells, text = self._layout([*taken, self.width - sum(taken)])
+    def _shown(self, holder: Any, picture: CardPicture) -> None:
+        """A picture under its title, with the reading below it."""
+        self.to.head(holder, picture.title)
+        self.to.picture(holder, _print(picture), picture.pen.width, picture.words)
+        self.to.text(holder, card_styles.TEXT, _reading(picture))
+
+    def _beside(self, pictures: Sequence[CardPicture], taken: float) -> None:
+        """Pictures at the left, what to read and to do at the right; the rest there too where they are tall."""
+        *cells, text = self.to.layout([*(each.pen.width + _GAP for each in pictures), self.width - taken])
         for cell, each in zip(cells, pictures, strict=True):
-            _picture(cell.paragraphs[0], scale_png(each.pen), each.pen.width, each.words)
-        for number, each in enumerate(pictures):
-            _head(text, each.title, first=not number)
-            text.add_paragraph(_reading(each), style=card_styles.TEXT)
-        self._check_and_use([text, text])
+            self.to.picture(cell, _print(each), each.pen.width, each.words)
+        for each in pictures:
+            self.to.head(text, each.title)
+            self.to.text(text, card_styles.TEXT, _reading(each))
+        self._check_and_use(text)
+        if any(each.pen.height > _TALL for each in pictures):
+            self._mistakes(text)
+            self._uncertainty(text, self.width - taken)
+            return
+        self.to.between()
+        left, right = self._parted()
+        self._mistakes(left)
+        self._uncertainty(right)
 
-    def _between(self) -> None:
-        self.document.add_paragraph("", style=card_styles.GAP)
-
-    def _check_and_use(self, cells: Sequence[Any]) -> None:
-        left, right = cells
-        same = left is right
-        _head(left, "Check before use", first=not same)
-        left.add_paragraph(field_check_sentence(self.card), style=card_styles.TEXT)
-        _head(right, "How to use it", first=not same)
-        number = card_styles.new_list(self.document)
+    def _check_and_use(self, holder: Any) -> None:
+        self.to.head(holder, "Check before use")
+        self.to.text(holder, card_styles.TEXT, field_check_sentence(self.card))
+        self.to.head(holder, "How to use it")
+        number = card_styles.new_list(self.to.document)
         for step in self.card.steps:
-            card_styles.numbered(right.add_paragraph(sentence(step), style=card_styles.STEP), number)
+            card_styles.numbered(self.to.text(holder, card_styles.STEP, sentence(step)), number)
 
     def _mistakes(self, holder: Any) -> None:
-        _head(holder, "Usual mistakes, and what to do instead")
+        self.to.head(holder, "Usual mistakes, and what to do instead")
         for each in self.card.mistakes:
-            paragraph = holder.add_paragraph(style=card_styles.BULLET)
-            paragraph.add_run(sentence(each.mistake), style="Strong")
-            if each.instead:
-                paragraph.add_run(f": {each.instead}")
+            paragraph = self.to.text(holder, card_styles.BULLET, sentence(each.mistake), strong=True)
+            paragraph.add_run(f": {each.instead}" if each.instead else "")
 
-    def _items(self) -> None:
-        _head(self.document, "In the crib")
-        head, rows, shares = item_rows(self.card)
-        _grid(self.document, self.width, shares, head, rows, "The crib's own items of this kind")
-
-    def _figures(self) -> None:
-        """Check points at the left, the budget at the right, each where there is one."""
-        self._between()
-        points = check_rows(self.card)
-        half = self.width / 2
-        cells = self._layout([half, half] if points else [self.width])
-        if points:
-            _head(cells[0], "Check before use: what it may show", first=True)
-            head, rows, shares = points
-            _grid(cells[0], half - _GAP, shares, head, rows, "Check points with both limits, from the permissible error")
-        _head(cells[-1], "What uncertainty to expect", first=True)
+    def _uncertainty(self, holder: Any, width: float = 0) -> None:
+        self.to.head(holder, "What uncertainty to expect")
         if self.card.example is not None:
-            cells[-1].add_paragraph(f"Example: {words.example_title(self.card)}.", style=card_styles.TEXT)
+            self.to.text(holder, card_styles.TEXT, f"Example: {words.example_title(self.card)}.")
             head, rows, shares = budget_rows(self.card)
-            _grid(cells[-1], half - _GAP, shares, head, rows, "Uncertainty budget of the example")
+            room = (width or self.width * (1 - _LEFT)) - _EDGE
+            self.to.grid(holder, room, shares, head, rows, "Uncertainty budget of the example")
         for line in words.example_sentences(self.card):
-            cells[-1].add_paragraph(line, style=card_styles.TEXT)
-
-    def _cautions(self) -> None:
-        _head(self.document, "Cautions")
-        self.document.add_paragraph(" ".join((*self.card.cautions, *CAUTIONS)), style=card_styles.TEXT)
-
-
-def _show(holder: Any, picture: CardPicture) -> None:
-    """A picture under its title, with the reading below it."""
-    _head(holder, picture.title, first=hasattr(holder, "tables") and not isinstance(holder, DocumentType))
-    _picture(holder.add_paragraph(style=card_styles.PICTURE), scale_png(picture.pen), picture.pen.width, picture.words)
-    holder.add_paragraph(_reading(picture), style=card_styles.TEXT)
+            self.to.text(holder, card_styles.TEXT, line)
 
 
 def _reading(picture: CardPicture) -> str:
     return f"{sentence('; '.join(picture.lines)).rstrip('.')}."
 
 
-def _head(holder: Any, text: str, first: bool = False) -> None:
-    """A heading; the `first` of a cell takes the paragraph that every cell begins with."""
-    if first:
-        holder.paragraphs[0].style = card_styles.HEAD_FIRST
-        holder.paragraphs[0].add_run(text)
-    else:
-        holder.add_paragraph(text, style=card_styles.HEAD)
-
-
-def _picture(paragraph: Any, png: bytes, width: float, about: str) -> None:
-    paragraph.style = card_styles.PICTURE
-    inline = paragraph.add_run().add_picture(io.BytesIO(png), width=Mm(width))._inline
-    inline.docPr.set("descr", about)
-
-
-def _grid(
-    holder: Any, width: float, shares: Sequence[float], head: Sequence[str], rows: Sequence[Sequence[str]], about: str
-) -> None:
-    """A table with borders and a head that repeats."""
-    widths = [width * share / sum(shares) for share in shares]
-    made = _table(holder, styles.GRID, widths, len(rows) + 1, about)
-    for cells, texts, style in ((cells, texts, styles.HEAD if not i else card_styles.SMALL)
-                                for i, (cells, texts) in enumerate(zip(made, [head, *rows], strict=True))):  # fmt: skip
-        for cell, text in zip(cells, texts, strict=True):
-            cell.paragraphs[0].style = style
-            cell.paragraphs[0].add_run(visible(text))
-
-
-def _table(holder: Any, style: str, widths: Sequence[float], rows: int, about: str = "") -> list[list[Any]]:
-    """A table of fixed columns whose rows stay whole; its cells, row by row."""
-    if isinstance(holder, DocumentType):
-        table: Any = holder.add_table(rows, len(widths))
-    else:
-        table = holder.add_table(rows, len(widths))
-        holder.paragraphs[-1].style = card_styles.GAP  # a cell has to end with a paragraph
-    return card_styles.dressed(table, style, widths, about)
+def _print(picture: CardPicture) -> bytes:
+    """The picture fine enough for an office printer: half as fine as a sheet of scales, whose lines are measured."""
+    return png_of(picture.pen.drawing, ZOOM / 2)

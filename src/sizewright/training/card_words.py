@@ -12,7 +12,7 @@ from fractions import Fraction
 from sizewright.instruments.amounts import decimal_of, plus, spoken, times, trimmed
 from sizewright.instruments.budget_model import Budget, Term
 from sizewright.instruments.demand import RATIO
-from sizewright.instruments.features import OUTER, word
+from sizewright.instruments.features import OUTER, THREAD_FEATURES, word
 from sizewright.instruments.model import Instrument
 from sizewright.resolve.describe import UNIT_WORDS
 from sizewright.text.numbers import Number, plain
@@ -48,6 +48,7 @@ _FEATURES = {
 }
 _PER = {"mm": Decimal(100), "inch": Decimal(10), "deg": Decimal(10), "um": Decimal(1), "uin": Decimal(1)}
 _TEXTURE = ("um", "uin")
+_LIMIT_GAUGED = frozenset({"inside", "outside"}) | THREAD_FEATURES
 _PER_CENT = Decimal(100)
 _FINEST_FRACTION = 128
 _SECONDS_PER_DEGREE = 3600
@@ -63,8 +64,10 @@ def measures(card: Card) -> str:
 def manner(card: Card) -> str:
     """How it comes to a result: read, carried over, compared, or by passing and not passing."""
     kind = card.kind
+    if kind.attribute and kind.resolution is None and not kind.reaches & _LIMIT_GAUGED:
+        return "It shows no value: part or instrument is held against it."
     if kind.attribute and kind.resolution is None:
-        return "It shows no value: it tells whether the part passes, or serves as a standard."
+        return "It shows no value: it tells whether the part passes."
     if kind.attribute:
         return "It shows no value: the steps that enter and do not enter have the size between them."
     if kind.transfer:
@@ -204,6 +207,8 @@ def _no_budget(card: Card) -> str:
             "No single reading, so no budget: the size lies between the step that enters and the one that does not; "
             "the error of the steps and the feel come on top."
         )
+    if card.kind.attribute and not card.kind.reaches & _LIMIT_GAUGED:
+        return "It shows no value, so there is nothing to give an uncertainty to."
     if card.kind.attribute:
         return (
             "It shows no value, so there is nothing to give an uncertainty to. A part near a limit may be passed by one "
