@@ -24,7 +24,9 @@ def add(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--kind", dest="kinds", action="extend", nargs="+", default=[], metavar="NAME", help="these kinds alone"
     )
-    parser.add_argument("--unit", choices=["mm", "inch", "both"], default="both", help="instruments in this unit (both)")
+    parser.add_argument(
+        "--unit", choices=["mm", "inch", "both"], default="both", help="instruments in this unit (both)"
+    )
     parser.add_argument(
         "-o", dest="files", type=Path, action="append", default=[], metavar="FILE", help="write to FILE"
     )

@@ -87,4 +87,3 @@ def budget_rows(card: Card) -> Rows:
     budget = card.example[1].budget
     rows: list[Sequence[str]] = [words.term_cells(term, budget) for term in budget.terms]
     return ["source", "stated", "u"], rows, [38, 26, 24]
-

@@ -39,12 +39,17 @@ _USUAL = 2  # the level beyond which a setting is a trap
 
 @dataclass(frozen=True, slots=True)
 class CardPicture:
-    """A picture with its title and what is to be said beside it, line by line."""
+    """A picture with its title and what is to be said beside it, line by line; `words` are for those who do not see it.
+
+    `width` is in mm of paper; only a `scalable` one, which is not to scale, may be given another.
+    """
 
     pen: Pen
     title: str
     lines: tuple[str, ...]
     words: str
+    width: float
+    scalable: bool = False
 
 
 def pictures_of(card: Card) -> tuple[CardPicture, ...]:
@@ -85,7 +90,7 @@ def _scale_picture(card: Card, scale: AnyConstruction) -> CardPicture:
     words = f"The scale of a {card.kind.name}, {scale.about}, that reads {reading}; arrows show the lines that are read"
     pen = scale_picture(scale, exercise.setting, words, marked=True)
     told = [each for each in steps(exercise) if not each.startswith("together")]
-    return CardPicture(pen, f"Its scale: {scale.about}", (*told, f"reading: {reading}"), words)
+    return CardPicture(pen, f"Its scale: {scale.about}", (*told, f"reading: {reading}"), words, pen.width)
 
 
 def example_setting(scale: AnyConstruction) -> Fraction:
@@ -100,4 +105,5 @@ def example_setting(scale: AnyConstruction) -> Fraction:
 def _drawing(card: Card) -> list[CardPicture]:
     name = card.kind.name
     words = f"How a {name} works, not to scale: {drawing_words(name)}"
-    return [CardPicture(drawing_of(name), "How it works, not to scale", (drawing_words(name),), words)]
+    pen = drawing_of(name)
+    return [CardPicture(pen, "How it works, not to scale", (drawing_words(name),), words, pen.width, scalable=True)]

@@ -18,20 +18,28 @@ class CardWriter:
     """Writes into a document, or into a cell of one, in named styles; `width` is in mm between the margins.
 
     A style is found once and then set by its identifier: looking it up by name each time costs more than all else.
+    While `large` is set, the large form of each style that has one is taken.
     """
 
     def __init__(self, document: DocumentType, width: float) -> None:
-        self.document, self.width = document, width
+        self.document, self.width, self.large = document, width, False
         self._ids = {style.name: style.style_id for style in document.styles}
 
     def text(self, holder: Any, style: str, text: str, strong: bool = False) -> Any:
         """Append a paragraph; the empty one that a cell begins with is taken first. `strong` makes the text bold."""
         paragraph = holder.paragraphs[0] if self._untouched(holder) else holder.add_paragraph()
-        paragraph._p.style = self._ids[style]
+        paragraph._p.style = self._id(style)
         run = paragraph.add_run(visible(text))
         if strong:
             run._r.style = self._ids["Strong"]
         return paragraph
+
+    def _id(self, style: str) -> str:
+        """The identifier of a style, or of its large form on a card with little on it."""
+        found: str = self._ids[
+            style + card_styles.LARGE if self.large and style + card_styles.LARGE in self._ids else style
+        ]
+        return found
 
     def head(self, holder: Any, text: str) -> None:
         """Append a heading, without space above it where it begins a cell."""
@@ -60,11 +68,9 @@ class CardWriter:
         made = self._table(holder, styles.GRID, widths, len(rows) + 1, about)
         for at, (cells, texts) in enumerate(zip(made, [head, *rows], strict=True)):
             for cell, text in zip(cells, texts, strict=True):
-                self.text(cell, card_styles.SMALL if at else styles.HEAD, text)
+                self.text(cell, card_styles.SMALL if at else card_styles.COLUMN, text)
 
-    def _table(
-        self, holder: Any, style: str, widths: Sequence[float], rows: int, about: str = ""
-    ) -> list[list[Any]]:
+    def _table(self, holder: Any, style: str, widths: Sequence[float], rows: int, about: str = "") -> list[list[Any]]:
         table: Any = holder.add_table(rows, len(widths))
         if not isinstance(holder, DocumentType):
             holder._tc.p_lst[-1].style = self._ids[card_styles.GAP]  # a cell has to end with a paragraph

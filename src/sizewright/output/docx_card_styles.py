@@ -21,6 +21,7 @@ HEAD = "Card Head"
 HEAD_FIRST = "Card Head First"
 TEXT = "Card Text"
 SMALL = "Card Small"
+COLUMN = "Card Column"
 STEP = "Card Step"
 BULLET = "Card Bullet"
 PICTURE = "Card Picture"
@@ -34,13 +35,18 @@ _PARAGRAPHS: dict[str, tuple[str, float, bool, float, float]] = {
     HEAD_FIRST: ("Heading 2", 10, True, 0, 1),
     TEXT: ("Normal", 8.5, False, 0, 1),
     SMALL: ("Normal", 7.5, False, 0, 0),
+    COLUMN: ("Normal", 7.5, True, 0, 0),
     STEP: ("Normal", 8.5, False, 0, 0),
     BULLET: ("Normal", 8.5, False, 0, 0),
     PICTURE: ("Normal", 8, False, 0, 0),
     GAP: ("Normal", 3, False, 0, 0),
 }
+LARGE = " Large"
+"""What the name of a style ends in that is used on cards with little on them."""
+_LARGER = 1.25
+_SCALED = (HEAD, HEAD_FIRST, TEXT, SMALL, COLUMN, STEP, BULLET)
 _BULLETS, _STEPS = 90, 91  # abstract lists of our own, beyond those of the template
-_CELL_PADDING = 70  # twentieths of a point, at the right of a cell without borders
+_CELL_PADDING = 170  # twentieths of a point, at the right of a cell without borders
 
 
 def card_document(paper: str, title: str) -> tuple[DocumentType, float]:
@@ -55,6 +61,8 @@ def card_document(paper: str, title: str) -> tuple[DocumentType, float]:
     _lists(document)
     for name in _PARAGRAPHS:
         _paragraph_style(document, name)
+    for name in _SCALED:
+        _large(document, name)
     _layout_style(document)
     _properties(document, title)
     _footer(document, title, width)
@@ -79,6 +87,15 @@ def _paragraph_style(document: DocumentType, name: str) -> None:
         style.element.get_or_add_pPr().append(_list_of(_BULLETS if name == BULLET else _STEPS))
 
 
+def _large(document: DocumentType, name: str) -> None:
+    """The same style for cards with little on them."""
+    _, size, _, before, after = _PARAGRAPHS[name]
+    style: Any = document.styles.add_style(name + LARGE, WD_STYLE_TYPE.PARAGRAPH)
+    style.base_style = document.styles[name]
+    style.font.size = Pt(round(2 * size * _LARGER) / 2)
+    style.paragraph_format.space_before, style.paragraph_format.space_after = Pt(1.5 * before), Pt(after + 1)
+
+
 def _list_of(number: int) -> Any:
     return parse_xml(f'<w:numPr {nsdecls("w")}><w:ilvl w:val="0"/><w:numId w:val="{number}"/></w:numPr>')
 
@@ -96,9 +113,7 @@ def _lists(document: DocumentType) -> None:
 
 
 def _number(number: int, kind: int, restart: str = "") -> Any:
-    return parse_xml(
-        f'<w:num {nsdecls("w")} w:numId="{number}"><w:abstractNumId w:val="{kind}"/>{restart}</w:num>'
-    )
+    return parse_xml(f'<w:num {nsdecls("w")} w:numId="{number}"><w:abstractNumId w:val="{kind}"/>{restart}</w:num>')
 
 
 def new_list(document: DocumentType) -> int:

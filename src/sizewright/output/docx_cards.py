@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from sizewright.output import docx_card_styles as card_styles
@@ -32,7 +33,9 @@ _CODE = "The code holds the key facts as text: a phone's camera shows them witho
 _MOST_BESIDE = 0.75  # of the width; what pictures leave is too narrow for text beyond
 _TALL = 80.0  # mm; beside such a picture there is room for all
 _LEFT = 0.54  # of the width, for check, steps and mistakes
-_EDGE = 2.0
+_EDGE = 3.5
+_FEW = 4
+_ENLARGED = 1.12
 
 
 def cards_docx(cards: Sequence[Card], paper: str = "A4") -> bytes:
@@ -61,9 +64,13 @@ class _Page:
     def add(self) -> None:
         """Append the whole card."""
         body = self.to.document
+        pictures = pictures_of(self.card)
+        # A card without scale and budget and with few items has little on it: larger, it is read from further off.
+        plain = self.card.example is None and all(each.scalable for each in pictures)
+        self.to.large = plain and len(self.card.items) <= _FEW
         self.to.text(body, card_styles.NAME, sentence(self.card.kind.name))
         self._top()
-        self._middle()
+        self._middle([self._enlarged(each) for each in pictures])
         self.to.text(body, card_styles.HEAD, "In the crib")
         head, rows, shares = item_rows(self.card)
         self.to.grid(body, self.width, shares, head, rows, "The crib's own items of this kind")
@@ -84,11 +91,13 @@ class _Page:
         self.to.picture(code, qr_png(facts), QR_WIDTH, f"QR code with the key facts as text:\n{facts}")
         self.to.text(text, card_styles.TEXT, _CODE)
 
-    def _middle(self) -> None:
+    def _enlarged(self, picture: CardPicture) -> CardPicture:
+        return replace(picture, width=picture.width * _ENLARGED) if self.to.large else picture
+
+    def _middle(self, pictures: Sequence[CardPicture]) -> None:
         """Pictures, check, steps, mistakes and budget, as the shape of the pictures has it."""
-        pictures = pictures_of(self.card)
-        wide = [each for each in pictures if each.pen.width > _NARROW]
-        taken = sum(each.pen.width + _GAP for each in pictures)
+        wide = [each for each in pictures if each.width > _NARROW]
+        taken = sum(each.width + _GAP for each in pictures)
         if wide:
             self._stacked(pictures)
         elif taken > self.width * _MOST_BESIDE:
@@ -117,14 +126,14 @@ class _Page:
     def _shown(self, holder: Any, picture: CardPicture) -> None:
         """A picture under its title, with the reading below it."""
         self.to.head(holder, picture.title)
-        self.to.picture(holder, _print(picture), picture.pen.width, picture.words)
+        self.to.picture(holder, _print(picture), picture.width, picture.words)
         self.to.text(holder, card_styles.TEXT, _reading(picture))
 
     def _beside(self, pictures: Sequence[CardPicture], taken: float) -> None:
         """Pictures at the left, what to read and to do at the right; the rest there too where they are tall."""
-        *cells, text = self.to.layout([*(each.pen.width + _GAP for each in pictures), self.width - taken])
+        *cells, text = self.to.layout([*(each.width + _GAP for each in pictures), self.width - taken])
         for cell, each in zip(cells, pictures, strict=True):
-            self.to.picture(cell, _print(each), each.pen.width, each.words)
+            self.to.picture(cell, _print(each), each.width, each.words)
         for each in pictures:
             self.to.head(text, each.title)
             self.to.text(text, card_styles.TEXT, _reading(each))

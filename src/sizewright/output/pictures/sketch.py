@@ -71,7 +71,9 @@ class Sketch(Pen):
         self.line(centre, tip, LINE)
         self.circle(centre, 0.4, INK, 0)
 
-    def thread(self, left: float, base: float, turns: int, pitch: float, height: float, down: bool = True) -> list[Point]:
+    def thread(
+        self, left: float, base: float, turns: int, pitch: float, height: float, down: bool = True
+    ) -> list[Point]:
         """The points of a thread's flanks from `left`: crests at `base`, roots `height` below it (above if not `down`)."""
         sign = 1 if down else -1
         points: list[Point] = []
