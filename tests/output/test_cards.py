@@ -1,4 +1,4 @@
-"""Instrument cards as a trainer gets them: one page each, pictures with words, a code that a decoder reads from print."""
+"""Instrument cards as a trainer gets them: one page each, pictures with words, codes that read from print."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The pictures of a card: its scales at a setting with the lines that are read marked, or a drawing of its principle."""
+"""The pictures of a card: its scales with the lines that are read marked, or a drawing of its principle."""
 
 from __future__ import annotations
 

@@ -23,7 +23,7 @@ class CardWriter:
 
     def __init__(self, document: DocumentType, width: float) -> None:
         self.document, self.width, self.large = document, width, False
-        self._ids = {style.name: style.style_id for style in document.styles}
+        self._ids: dict[str, str] = {str(style.name): style.style_id for style in document.styles}
 
     def text(self, holder: Any, style: str, text: str, strong: bool = False) -> Any:
         """Append a paragraph; the empty one that a cell begins with is taken first. `strong` makes the text bold."""
@@ -36,10 +36,8 @@ class CardWriter:
 
     def _id(self, style: str) -> str:
         """The identifier of a style, or of its large form on a card with little on it."""
-        found: str = self._ids[
-            style + card_styles.LARGE if self.large and style + card_styles.LARGE in self._ids else style
-        ]
-        return found
+        usual = self._ids[style]
+        return self._ids.get(style + card_styles.LARGE, usual) if self.large else usual
 
     def head(self, holder: Any, text: str) -> None:
         """Append a heading, without space above it where it begins a cell."""

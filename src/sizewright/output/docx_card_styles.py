@@ -77,7 +77,7 @@ def _paragraph_style(document: DocumentType, name: str) -> None:
     style.element.get_or_add_rPr().rFonts.set(qn("w:eastAsia"), styles.FONT)
     style.font.size, style.font.bold = Pt(size), bold
     if base.startswith("Heading"):
-        style.font.color.rgb = document.styles["Heading 1"].font.color.rgb  # type: ignore[attr-defined]
+        style.font.color.rgb = document.styles["Heading 1"].font.color.rgb
     form = style.paragraph_format
     form.space_before, form.space_after, form.line_spacing = Pt(before), Pt(after), 1.0
     form.keep_with_next = base.startswith("Heading")

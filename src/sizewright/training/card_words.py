@@ -149,7 +149,7 @@ def uncertainty(value: Decimal, unit: str) -> str:
 
 
 def expected_words(item: Item) -> str:
-    """The expanded uncertainty at the middle of the range, for each feature that differs: `0.041 mm, bores 0.061 mm`."""
+    """The expanded uncertainty mid-range, for each feature that differs: `0.041 mm, bores 0.061 mm`."""
     texts = []
     for number, each in enumerate(item.expected):
         text = uncertainty(each.budget.expanded, each.budget.unit)
@@ -178,10 +178,10 @@ def example_sentences(card: Card) -> tuple[str, ...]:
         return (_no_budget(card),)
     _, expected = card.example
     budget = expected.budget
-    combined = _rounded(budget.combined, budget)
+    combined, factor = _rounded(budget.combined, budget), plain(budget.factor.quantize(Decimal("0.01")))
     found = [
         f"u = {combined}, the root of the sum of the squares; "
-        f"U = {plain(budget.factor.quantize(Decimal('0.01')))} × u = {uncertainty(budget.expanded, budget.unit)} (95 %).",
+        f"U = {factor} × u = {uncertainty(budget.expanded, budget.unit)} (95 %).",
         f"Good for tolerances of {_tolerance(expected)} and wider: T/2U of {plain(RATIO)}, a step of a tenth of T.",
     ]
     return tuple(found)
@@ -211,8 +211,8 @@ def _no_budget(card: Card) -> str:
         return "It shows no value, so there is nothing to give an uncertainty to."
     if card.kind.attribute:
         return (
-            "It shows no value, so there is nothing to give an uncertainty to. A part near a limit may be passed by one "
-            "gauge and rejected by another: their own tolerance and wear lie there."
+            "It shows no value, so there is nothing to give an uncertainty to. A part near a limit may be passed by "
+            "one gauge and rejected by another: their own tolerance and wear lie there."
         )
     return "Its error is not stated in the crib, so no uncertainty can be given: ask for its calibration."
 

@@ -33,8 +33,8 @@ UNITS: Mapping[str, frozenset[str]] = {
     "both": frozenset({"mm", "um", "inch", "uin", "deg"}),
 }
 _FORMS = (
-    "straightness", "flatness", "roundness", "cylindricity", "parallelism", "perpendicularity", "angularity", "position",
-    "concentricity", "symmetry", "circular run-out", "total run-out", "line profile", "surface profile",
+    "straightness", "flatness", "roundness", "cylindricity", "parallelism", "perpendicularity", "angularity",
+    "position", "concentricity", "symmetry", "circular run-out", "total run-out", "line profile", "surface profile",
 )  # fmt: skip
 FEATURES = (*FEATURE_WORDS, *_FORMS, *sorted(IDLE_FEATURES))
 """All features in the order in which a card names them."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import atan2, cos, degrees, hypot, pi, sin
 
 from sizewright.output.pictures.scale_pen import EDGE, FINE, GREY, INK, LIGHT, LINE, NOTE, Pen
@@ -74,7 +75,7 @@ class Sketch(Pen):
     def thread(
         self, left: float, base: float, turns: int, pitch: float, height: float, down: bool = True
     ) -> list[Point]:
-        """The points of a thread's flanks from `left`: crests at `base`, roots `height` below it (above if not `down`)."""
+        """The points of a thread's flanks from `left`: crests at `base`, roots `height` below (above if not `down`)."""
         sign = 1 if down else -1
         points: list[Point] = []
         for turn in range(turns):
@@ -86,5 +87,5 @@ class Sketch(Pen):
         """Part of a circle from `start` to `end` degrees, clockwise as seen."""
         steps = max(2, round(abs(end - start) / 3))
         points = [self.turned(centre, start + (end - start) * i / steps, (radius, 0))[0] for i in range(steps + 1)]
-        for one, two in zip(points, points[1:], strict=False):
+        for one, two in pairwise(points):
             self.line(one, two, width)
