@@ -10,7 +10,6 @@ from docx.document import Document as DocumentType
 from docx.shared import Mm
 
 from sizewright.output import docx_card_styles as card_styles
-from sizewright.output import docx_styles as styles
 from sizewright.output.safe import visible
 
 
@@ -63,7 +62,7 @@ class CardWriter:
     ) -> None:  # fmt: skip
         """Append a table with borders and a head that repeats; `about` is for people who cannot see it."""
         widths = [width * share / sum(shares) for share in shares]
-        made = self._table(holder, styles.GRID, widths, len(rows) + 1, about)
+        made = self._table(holder, card_styles.GRID, widths, len(rows) + 1, about)
         for at, (cells, texts) in enumerate(zip(made, [head, *rows], strict=True)):
             for cell, text in zip(cells, texts, strict=True):
                 self.text(cell, card_styles.SMALL if at else card_styles.COLUMN, text)

@@ -27,6 +27,7 @@ BULLET = "Card Bullet"
 PICTURE = "Card Picture"
 GAP = "Card Gap"
 LAYOUT = "Card Layout"
+GRID = "Card Grid"
 
 # name: (based on, size in points, bold, space before, space after)
 _PARAGRAPHS: dict[str, tuple[str, float, bool, float, float]] = {
@@ -46,7 +47,6 @@ LARGE = " Large"
 _LARGER = 1.25
 _SCALED = (HEAD, HEAD_FIRST, TEXT, SMALL, COLUMN, STEP, BULLET)
 _BULLETS, _STEPS = 90, 91  # abstract lists of our own, beyond those of the template
-_CELL_PADDING = 170  # twentieths of a point, at the right of a cell without borders
 
 
 def card_document(paper: str, title: str) -> tuple[DocumentType, float]:
@@ -63,7 +63,7 @@ def card_document(paper: str, title: str) -> tuple[DocumentType, float]:
         _paragraph_style(document, name)
     for name in _SCALED:
         _large(document, name)
-    _layout_style(document)
+    _table_styles(document)
     _properties(document, title)
     _footer(document, title, width)
     return document, width
@@ -130,15 +130,27 @@ def numbered(paragraph: Any, number: int) -> None:
     paragraph._p.get_or_add_pPr().append(_list_of(number))
 
 
-def _layout_style(document: DocumentType) -> None:
-    document.styles.element.append(
-        parse_xml(
-            f'<w:style {nsdecls("w")} w:type="table" w:customStyle="1" w:styleId="{LAYOUT.replace(" ", "")}">'
-            f'<w:name w:val="{LAYOUT}"/><w:basedOn w:val="TableNormal"/><w:uiPriority w:val="59"/><w:tblPr>'
-            f'<w:tblCellMar><w:left w:w="0" w:type="dxa"/><w:right w:w="{_CELL_PADDING}" w:type="dxa"/></w:tblCellMar>'
-            "</w:tblPr></w:style>"
-        )
+def _table_styles(document: DocumentType) -> None:
+    """A table without borders that only parts the page, and one with borders whose rows are low."""
+    borders = "".join(
+        f'<w:{side} w:val="single" w:sz="4" w:space="0" w:color="595959"/>'
+        for side in ("top", "left", "bottom", "right", "insideH", "insideV")
     )
+    shade = '<w:shd w:val="clear" w:color="auto" w:fill="E7E7E7"/>'
+    head = f'<w:tblStylePr w:type="firstRow"><w:tcPr>{shade}</w:tcPr></w:tblStylePr>'
+    for name, lines, (high, left, right), first in (
+        (LAYOUT, "", (0, 0, 170), ""),
+        (GRID, f"<w:tblBorders>{borders}</w:tblBorders>", (18, 70, 70), head),
+    ):
+        document.styles.element.append(
+            parse_xml(
+                f'<w:style {nsdecls("w")} w:type="table" w:customStyle="1" w:styleId="{name.replace(" ", "")}">'
+                f'<w:name w:val="{name}"/><w:basedOn w:val="TableNormal"/><w:uiPriority w:val="59"/><w:tblPr>{lines}'
+                f'<w:tblCellMar><w:top w:w="{high}" w:type="dxa"/><w:left w:w="{left}" w:type="dxa"/>'
+                f'<w:bottom w:w="{high}" w:type="dxa"/><w:right w:w="{right}" w:type="dxa"/></w:tblCellMar>'
+                f"</w:tblPr>{first}</w:style>"
+            )
+        )
 
 
 def dressed(table: Any, style: str, widths: Sequence[float], about: str) -> list[list[Any]]:
@@ -155,7 +167,7 @@ def dressed(table: Any, style: str, widths: Sequence[float], about: str) -> list
     found = []
     for at, row in enumerate(table.rows):
         row._tr.get_or_add_trPr().append(OxmlElement("w:cantSplit"))
-        if not at and style == styles.GRID:
+        if not at and style == GRID:
             row._tr.trPr.append(OxmlElement("w:tblHeader"))
         cells = list(row.cells)
         for cell, width in zip(cells, widths, strict=True):

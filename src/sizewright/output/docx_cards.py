@@ -90,6 +90,7 @@ class _Page:
         facts = words.key_facts(self.card)
         self.to.picture(code, qr_png(facts), QR_WIDTH, f"QR code with the key facts as text:\n{facts}")
         self.to.text(text, card_styles.TEXT, _CODE)
+        self.to.between()
 
     def _enlarged(self, picture: CardPicture) -> CardPicture:
         return replace(picture, width=picture.width * _ENLARGED) if self.to.large else picture
