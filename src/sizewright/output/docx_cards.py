@@ -17,7 +17,7 @@ from sizewright.output.card_rows import CAUTIONS, budget_rows, field_check_sente
 from sizewright.output.card_scales import CardPicture, pictures_of
 from sizewright.output.docx_card_parts import CardWriter
 from sizewright.output.pictures.drawing import png_of
-from sizewright.output.pictures.scale_pen import ZOOM
+from sizewright.output.pictures.scale_pen import DOTS_PER_INCH
 from sizewright.output.qr import qr_png
 from sizewright.output.safe import one_line
 from sizewright.text.errors import InputError
@@ -179,4 +179,4 @@ def _reading(picture: CardPicture) -> str:
 
 def _print(picture: CardPicture) -> bytes:
     """The picture fine enough for an office printer: half as fine as a sheet of scales, whose lines are measured."""
-    return png_of(picture.pen.drawing, ZOOM / 2)
+    return png_of(picture.pen.drawing, DOTS_PER_INCH // 2)
