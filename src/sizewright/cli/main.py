@@ -57,6 +57,7 @@ COMMANDS = {
     "budget": ("budget", "the uncertainty budget of one line of a sheet"),
     "key": ("key", "the parallel key and keyways for a shaft"),
     "position": ("position", "the value of position from measured x and y, with its bonus and verdict"),
+    "cards": ("cards", "make a card to laminate for each kind of instrument in the crib"),
     "scales": ("scales", "draw scales to practise reading on, as a sheet with its key or one by one"),
     "rotation": ("rotation", "make a timetable for people who share instruments and parts"),
     "thread": ("thread", "name a thread from a measured diameter and pitch"),
