@@ -42,6 +42,10 @@ its readings, their verdicts, the report:
 people who share instruments and parts:
   sizewright rotation housing.sheet clamp.sheet --people 3
 
+worksheets from a drawing, and marking them:
+  sizewright worksheet housing.sheet --level guided -o housing.docx
+  sizewright mark housing.sheet anna.xlsx ben.xlsx --reference readings.csv
+
 `sizewright COMMAND --help` tells more of each command.
 """
 
@@ -60,6 +64,8 @@ COMMANDS = {
     "cards": ("cards", "make a card to laminate for each kind of instrument in the crib"),
     "scales": ("scales", "draw scales to practise reading on, as a sheet with its key or one by one"),
     "rotation": ("rotation", "make a timetable for people who share instruments and parts"),
+    "worksheet": ("worksheet", "make a worksheet, or its key, from a sheet"),
+    "mark": ("mark", "mark filled worksheets and show where the class went wrong"),
     "thread": ("thread", "name a thread from a measured diameter and pitch"),
 }
 

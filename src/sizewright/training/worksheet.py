@@ -165,7 +165,7 @@ def _count(number: int, word: str) -> str:
 
 
 def _laid_out(plan: Plan, exercises: Sequence[Exercise], seed: int) -> tuple[Instrument, ...]:
-    """The instruments suggested, and by the seed others that reach the same features: too coarse, of another range."""
+    """The instruments suggested, and by the seed others that reach the same features: too coarse, too fine, of another range."""
     needed = {id(tool): tool for each in exercises if each.decides for tool in suggested(each.line)}
     others: dict[int, Instrument] = {}
     for each in exercises:
@@ -174,7 +174,7 @@ def _laid_out(plan: Plan, exercises: Sequence[Exercise], seed: int) -> tuple[Ins
                 if one.instrument.unit == each.made.unit and id(one.instrument) not in needed:
                     others[id(one.instrument)] = one.instrument
     spare = sorted(others.values(), key=_in_order)
-    count = min(len(spare), max(_LEAST_DECOYS, len(needed)))
+    count = min(len(spare), max(_LEAST_DECOYS, len(needed) // 2))
     decoys = random.Random(f"{seed}:laid out").sample(spare, count)
     return tuple(sorted([*needed.values(), *decoys], key=_in_order))
 
