@@ -11,8 +11,8 @@ from sizewright.output.safe import visible
 from sizewright.output.training_pages import Pages
 from sizewright.output.worksheet_docx import add_pairs
 from sizewright.plan.checks import checks_of
-from sizewright.resolve.describe import angle_words, shown, status_words, unit_shown, with_unit
 from sizewright.resolve.characteristic import Limits
+from sizewright.resolve.describe import angle_words, shown, status_words, unit_shown, with_unit
 from sizewright.training.answers import Asked, Exercise
 from sizewright.training.skills import DIFFICULTY_RULE, suggested
 from sizewright.training.worksheet import DECISION_RULE, Work, Worksheet
@@ -64,11 +64,15 @@ def _tool_words(worksheet: Worksheet, number: int) -> str:
 
 def _rows(work: Work, both: bool, checks: dict[int, tuple[CheckPoint, ...]]) -> list[list[Cell]]:
     exercise = work.exercise
-    rows = [("meaning", visible(exercise.line.description), f"{work.skill.family}; {work.skill.difficulty}{_marks(work)}")]
+    rows = [
+        ("meaning", visible(exercise.line.description), f"{work.skill.family}; {work.skill.difficulty}{_marks(work)}")
+    ]
     rows += [_limits_row(asked, exercise, both, first=not place) for place, asked in enumerate(exercise.asked)]
     rows.append(("instrument", instrument_answer(exercise), _instrument_reason(exercise)))
     if exercise.decides:
-        rows.append(("resolution", resolution_answer(exercise), "a tenth of the tolerance, or what the instrument reads"))
+        rows.append(
+            ("resolution", resolution_answer(exercise), "a tenth of the tolerance, or what the instrument reads")
+        )
         rows.append(("check", *_check(exercise, checks)))
         rows.append(("measure", _method(exercise), f"usual mistakes: {_mistakes(exercise)}"))
         rows.append(("write down", texts.readings_words(exercise), visible(exercise.line.sample)))

@@ -44,7 +44,8 @@ def unit_words(worksheet: Worksheet) -> str:
     """In which unit limits are given."""
     if worksheet.both:
         return (
-            "Give limits in the unit of the line and in the other one, converted and rounded inward: lower up, upper down."
+            "Give limits in the unit of the line and in the other one, converted and rounded inward: lower limit up, "
+            "upper limit down."
         )
     if worksheet.unit is not None and worksheet.unit != worksheet.plan.unit:
         word = "inches" if worksheet.unit == "inch" else "mm"

@@ -8,6 +8,7 @@ from __future__ import annotations
 import io
 
 from openpyxl import Workbook
+from openpyxl.styles import Alignment
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.worksheet import Worksheet as Grid
@@ -26,6 +27,10 @@ from sizewright.training.worksheet import CAUTIONS, DECISION_RULE, Worksheet
 
 _WIDTHS = {"callout": 26, "characteristic": 26, "limits of": 16, "instrument": 28, "why": 46, "verdict": 13}
 _HEAD_ROW = 5
+_HOW = (
+    "Fill the framed cells; type none where there is no limit, and one reading a cell: 2/3 is place 3 of piece 2. "
+    "Of a line with several limits, a gauge's answer goes into any of its rows."
+)
 
 
 def worksheet_xlsx(worksheet: Worksheet, paper: str = "A4", *, key: bool = False) -> bytes:
@@ -72,7 +77,7 @@ def _heads(worksheet: Worksheet, readings: list[str]) -> list[str]:
 
 def _front(grid: Grid, worksheet: Worksheet) -> None:
     write_text(grid.cell(1, 1), texts.title(worksheet), TEXT)
-    grid.cell(1, 1).alignment = grid.cell(1, 1).alignment.copy(wrap_text=False)
+    grid.cell(1, 1).alignment = Alignment(wrap_text=False)
     write_text(grid.cell(2, 1), NAME_WORD, HEAD)
     write_text(grid.cell(2, 2), "", BOX)
     write_text(grid.cell(2, 3), "date", HEAD)
@@ -110,7 +115,9 @@ def _row(
             write_text(cell, "", TEXT)  # nothing is asked here: a cell without a frame
         else:
             write_text(cell, filled.get(head, ""), BOX)
-    lines = max(len(text) // (_WIDTHS.get(head, 12) - 2) + text.count("\n") + 1 for head, text in {**printed, **filled}.items())
+    lines = max(
+        len(text) // (_WIDTHS.get(head, 12) - 2) + text.count("\n") + 1 for head, text in {**printed, **filled}.items()
+    )
     grid.row_dimensions[row].height = min(400, max(28, 13 * lines + 2))
 
 
@@ -150,7 +157,7 @@ def _verdict_list(grid: Grid, heads: list[str], last: int) -> None:
 def _notes(grid: Grid, worksheet: Worksheet) -> None:
     grid.column_dimensions["A"].width = 18
     grid.column_dimensions["B"].width = 110
-    entries = [("how", "Fill the framed cells; type none where there is no limit, and one reading a cell: 2/3 is place 3 of piece 2.")]
+    entries = [("how", _HOW)]
     entries += [("how", DECISION_RULE), ("how", texts.identity(worksheet)), ("time", worksheet.estimate.words)]
     entries += [("unit", text) for text in filter(None, [texts.unit_words(worksheet)])]
     entries += texts.drawing(worksheet)

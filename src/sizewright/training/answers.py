@@ -1,4 +1,4 @@
-"""The right answers of an exercise, from the plan: limits in the unit asked for, readings to take, suitable instruments."""
+"""The right answers of an exercise, from the plan: limits in the unit asked for, readings, suitable instruments."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ MOST_PIECES = 5  # a lot of 80 is an inspection, no exercise
 @dataclass(frozen=True, slots=True)
 class Asked:
     """One pair of limits that is asked for: what is bounded, its side where both are asked, the limits in the unit
-    asked for, and in the other unit (None where there is none).
+    asked for, and in the other unit (None where there is none). `true` are those of the line, in its own `true_unit`.
 
     A line without limits asks for one pair, and the right answer is that there is none.
     """
@@ -33,6 +33,8 @@ class Asked:
     side: str
     limits: Limits
     unit: str
+    true: Limits
+    true_unit: str
     other: Limits | None = None
     other_unit: str = ""
 
@@ -108,8 +110,8 @@ def _exercise(line: PlanLine, plan: Plan, unit: str | None) -> Exercise:
     return Exercise(
         line=line,
         asked=_asked(made, unit),
-        pieces=min(line.pieces, MOST_PIECES) if line.readings_per_piece else 1,
-        places=max(1, line.readings_per_piece),
+        pieces=min(line.pieces, MOST_PIECES),
+        places=line.readings_per_piece or made.count or 1,
         reads=tuple("" if len(asked_limits(line)) == 1 else each for each in asked_limits(line)),
         resolution=_resolution(line),
         suitable=_suitable(line, plan) if line.readings_per_piece and choice is not None else (),
@@ -130,8 +132,8 @@ def _pair(limits: Limits, side: str, own: str, unit: str | None) -> Asked:
     converted = inward(limits, own, other) if other else None
     foreign = own in ("mm", "inch", "um", "uin") and unit is not None and _system(own) != unit
     if foreign and converted is not None:
-        return Asked(limits.of, side, converted, other, limits, own)
-    return Asked(limits.of, side, limits, own, converted, other)
+        return Asked(limits.of, side, converted, other, limits, own, limits, own)
+    return Asked(limits.of, side, limits, own, limits, own, converted, other)
 
 
 def _system(unit: str) -> str:
@@ -151,7 +153,8 @@ def _resolution(line: PlanLine) -> Number | None:
 def _suitable(line: PlanLine, plan: Plan) -> tuple[Held, ...]:
     """What may be chosen: all that is good enough for a feature that may be meant, and what the plan itself names."""
     made, choice = line.characteristic, line.choice
-    assert made is not None and choice is not None
+    assert made is not None
+    assert choice is not None
     ask = demand(made, replace(plan.wish, pieces=line.pieces))
     found: dict[int, Held] = {}
     for feature in needs(made).features:

@@ -77,7 +77,7 @@ def read_form(path: Path) -> Form:
         raise InputError(f"{path.name}: answers are read from .xlsx and .csv")
     rows, remarks = _xlsx(path) if ending == ".xlsx" else _csv(path)
     free = str if ending == ".xlsx" else unguard
-    at = next((place for place, row in enumerate(rows) if _NEEDED <= set(map(heading, row.cells))), None)
+    at = next((place for place, row in enumerate(rows) if set(map(heading, row.cells)) >= _NEEDED), None)
     if at is None:
         raise InputError(f"{path.name} has no row with the heads {', '.join(sorted(_NEEDED))}: it is no filled form")
     heads = tuple(heading(cell) for cell in rows[at].cells)

@@ -1,4 +1,4 @@
-"""Hints of a guided worksheet: by step, fitting the requirement, the feature and the instrument, and faded over the sheet.
+"""Hints of a guided worksheet: by step, fitting requirement, feature and instrument, and faded over the sheet.
 
 The first third of the lines has full hints, the second third short ones, the rest none. A hint never names the
 instrument that the plan suggests: choosing it is the trainee's work.

@@ -45,8 +45,8 @@ _FAMILY_OF_KIND = {
     "counterdrill angle": "angles",
 }
 FAMILIES = (
-    "plain sizes", "fits", "threads", "angles", "tapers", "geometric", "texture", "holes", "depths", "grooves and slots",
-    "radii", "edges",
+    "plain sizes", "fits", "threads", "angles", "tapers", "geometric", "texture", "holes", "depths",
+    "grooves and slots", "radii", "edges",
 )  # fmt: skip
 SOURCES = {
     "general tolerances": "general",

@@ -14,10 +14,10 @@ from fractions import Fraction
 from math import ceil
 from typing import Literal
 
-from sizewright.instruments.model import Instrument
 from sizewright.instruments.features import needs
+from sizewright.instruments.model import Instrument
 from sizewright.plan.model import Plan
-from sizewright.text.errors import InputError
+from sizewright.text.errors import InputError, with_article
 from sizewright.training.answers import Exercise, exercises_of, left_out
 from sizewright.training.hints import Stage, hints_for, stage_of
 from sizewright.training.outcomes import outcomes_of
@@ -30,7 +30,8 @@ Level = Literal["guided", "project"]
 LEVELS: tuple[Level, ...] = ("guided", "project")
 CAUTIONS = (
     "Measure only what stands still: machine stopped and isolated, part released as local rules say.",
-    "Edges cut. Deburr and clean the part, and lift heavy parts with help. Ask before you use an instrument that is new to you.",
+    "Edges cut. Deburr and clean the part, and lift heavy parts with help.",
+    "Ask before you use an instrument that is new to you.",
     "Let part and instrument come to the same temperature; sizes hold at 20 °C.",
     "The drawing and the standards it calls govern. A part measured in training is not released by it.",
 )
@@ -150,10 +151,11 @@ def _estimate(lines: Sequence[Work], level: Level, times: Mapping[str, Times]) -
     report = _REPORT if level == "project" else 0
     readings = sum(task[1] for task in tools.values())
     total = 5 * ceil((measuring + paper + report) / 5)
-    shares = ", ".join(f"{_PAPER[level][word]} for {'an' if word == 'easy' else 'a'} {word} one" for word in DIFFICULTIES)
+    shares = ", ".join(f"{_PAPER[level][word]} for {with_article(word)} one" for word in DIFFICULTIES)
+    setups = _count(len(tools), "set-up")
     words = (
-        f"About {total} minutes: {measuring} with the instruments ({_count(len(tools), 'set-up')} with the check before "
-        f"use, {_count(readings, 'reading')}), {paper} to think and write ({_count(len(lines), 'line')}: {shares})"
+        f"About {total} minutes: {measuring} with the instruments ({setups} with the check before use, "
+        f"{_count(readings, 'reading')}), {paper} to think and write ({_count(len(lines), 'line')}: {shares})"
         + (f", {report} for the report" if report else "")
         + ", rounded up. Estimates, common practice."
     )
@@ -165,7 +167,7 @@ def _count(number: int, word: str) -> str:
 
 
 def _laid_out(plan: Plan, exercises: Sequence[Exercise], seed: int) -> tuple[Instrument, ...]:
-    """The instruments suggested, and by the seed others that reach the same features: too coarse, too fine, of another range."""
+    """The instruments suggested, and by the seed others that reach the same features, if not as well."""
     needed = {id(tool): tool for each in exercises if each.decides for tool in suggested(each.line)}
     others: dict[int, Instrument] = {}
     for each in exercises:
