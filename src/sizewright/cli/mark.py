@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sizewright.cli.wish import add_wish, wish_of
+from sizewright.cli.wish import add_wish
 
 if TYPE_CHECKING:
     from sizewright.judge.model import Reading
@@ -56,8 +56,7 @@ def run(given: argparse.Namespace) -> int:
 
     for path in given.files:
         check_class_ending(path)
-    wish = wish_of(given)
-    allowance = read_allowance(given.allowance, wish)
+    allowance = read_allowance(given.allowance)
     plan = plan_for_training(given)
     if plan is None:
         return 1

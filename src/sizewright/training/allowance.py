@@ -43,7 +43,10 @@ class Allowed(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Allowance:
-    """The rule. Either a `fixed` amount as typed, a `share` of the tolerance, or `factor` times the uncertainty."""
+    """The rule. Either a `fixed` amount as typed, a `share` of the tolerance, or `factor` times the uncertainty.
+
+    `wish` tells where the shop measures, which the uncertainty depends on: that of the plan.
+    """
 
     factor: Decimal = Decimal(1)
     share: Decimal | None = None
@@ -93,26 +96,26 @@ class Allowance:
 USUAL_ALLOWANCE = Allowance()
 
 
-def read_allowance(text: str | None, wish: Wish = USUAL) -> Allowance:
+def read_allowance(text: str | None) -> Allowance:
     """The rule that `text` states; the usual one where there is none.
 
     Raises:
         InputError: it does not read.
     """
     if text is None:
-        return Allowance(wish=wish)
+        return Allowance()
     typed = " ".join(text.split())
     if found := _FACTOR.fullmatch(typed):
-        return Allowance(factor=_number(found[1] or "1"), wish=wish)
+        return Allowance(factor=_number(found[1] or "1"))
     if found := _SHARE.fullmatch(typed):
-        return Allowance(share=_number(found[1]) / 100, wish=wish)
+        return Allowance(share=_number(found[1]) / 100)
     for unit in ("mm", "deg", *OTHER_UNIT):
         try:
             value = read_value(typed, unit).value
         except ReadingError:
             continue
         if value is not None and value >= 0:
-            return Allowance(fixed=typed, wish=wish)
+            return Allowance(fixed=typed)
     raise InputError(f"{text!r} does not read; {_HOW}")
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -20,7 +20,7 @@ from sizewright.resolve.characteristic import Limits
 from sizewright.resolve.describe import shown, unit_shown, with_unit
 from sizewright.sheet.near import did_you_mean, quoted
 from sizewright.text.numbers import Number, as_decimal
-from sizewright.training.allowance import Allowance
+from sizewright.training.allowance import Allowance, Allowed
 from sizewright.training.answers import Asked, Exercise
 from sizewright.training.typed_limits import Which, is_none, right_bound, unit_of
 from sizewright.training.form import Form, FormCell, FormRow
@@ -88,6 +88,7 @@ def mark_form(
     Readings without a reference are not marked. `exercises` are the lines that were asked.
     """
     rows, remarks = _sorted_rows(form, exercises)
+    allowance = replace(allowance, wish=plan.wish)
     marks: list[Mark] = []
     for exercise in exercises:
         worker = _LineMarker(exercise, plan, rows, references, allowance, both="other lower limit" in form.heads)
@@ -141,6 +142,7 @@ class _LineMarker:
         self._first = self._rows[0][1]
         self._references = references
         self._allowance = allowance
+        self._allowances: dict[str, Allowed] = {}
         self._both = both
 
     def marks(self) -> list[Mark]:
@@ -277,11 +279,18 @@ class _LineMarker:
             own = answer or verdict_of(value, asked.true)
             held = reference.answer or verdict_of(reference.value, asked.true)
             return self._made(name, "reading", cell, own == held, expected, "it says otherwise")
-        allowed = self._allowance.for_line(self._exercise, reference.instrument, self._first.cell("instrument").text)
+        allowed = self._allowed(reference.instrument)
         off = abs(Fraction(value) - Fraction(reference.value))
         expected += f" ± {with_unit(_short(Fraction(allowed.amount)), own_unit)}, {allowed.words}"
         right = off <= Fraction(allowed.amount)
         return self._made(name, "reading", cell, right, expected, f"off by {with_unit(_short(off), own_unit)}")
+
+    def _allowed(self, reference: str) -> Allowed:
+        """What readings of the line may differ from a reference with this instrument."""
+        if reference not in self._allowances:
+            own = self._first.cell("instrument").text
+            self._allowances[reference] = self._allowance.for_line(self._exercise, reference, own)
+        return self._allowances[reference]
 
     def _reading_cell(self, of: str, piece: int, place: int) -> tuple[Asked, FormCell]:
         """The cell of a reading; of one for the whole line, the first cell that is filled in any of its rows."""

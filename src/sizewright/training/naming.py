@@ -10,7 +10,7 @@ import difflib
 import re
 from collections.abc import Sequence
 from decimal import Decimal
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from sizewright.instruments.kinds import kinds
@@ -62,6 +62,7 @@ def named(text: str, crib: Sequence[Instrument]) -> Named:
     return Named(tuple(one for one in crib if one.kind.name in found and _in_range(one, folded)), found)
 
 
+@lru_cache(maxsize=4096)
 def _folded(text: str) -> str:
     try:
         plain = fold(text).folded

@@ -22,6 +22,7 @@ _NUMBERS = re.compile(r"(\d+(?:\.\d+)?)(?:\s*[-–]\s*(\d+(?:\.\d+)?))?", re.ASC
 @dataclass(slots=True)
 class _Wanted:
     families: set[str] = field(default_factory=set)
+    sources: set[str] = field(default_factory=set)
     tools: set[str] = field(default_factory=set)
     difficulties: set[str] = field(default_factory=set)
     numbers: list[tuple[str, str]] = field(default_factory=list)
@@ -43,7 +44,8 @@ def pick_lines(lines: Sequence[PlanLine], text: str) -> tuple[PlanLine, ...]:
 def pickings(lines: Sequence[PlanLine]) -> tuple[tuple[str, str, tuple[str, ...]], ...]:
     """What can be picked: sort, word, numbers of the lines, in the order of the tables."""
     skills = [(line.number, skill_of(line)) for line in lines]
-    found = [("family", word, tuple(n for n, skill in skills if word in skill.words)) for word in (*FAMILIES, *SOURCES)]
+    found = [("family", word, tuple(n for n, skill in skills if word in skill.words)) for word in FAMILIES]
+    found += [("limits", word, tuple(n for n, skill in skills if word in skill.words)) for word in SOURCES]
     heads = {name for name, count in Counter(map(_last, kinds())).items() if count > 1}
     tools = [name for name in kinds() if any(name in skill.kinds for _, skill in skills)]
     groups = [head for head in dict.fromkeys(map(_last, tools)) if head in heads and head not in tools]
@@ -79,7 +81,7 @@ def _read(text: str, lines: Sequence[PlanLine]) -> _Wanted:
         elif part in DIFFICULTIES:
             wanted.difficulties.add(part)
         elif family := _family(part):
-            wanted.families.add(family)
+            (wanted.sources if family in SOURCES else wanted.families).add(family)
         elif any(_is_tool(part, kind) for kind in kinds()):
             wanted.tools.add(part)
         else:
@@ -101,6 +103,7 @@ def _fits(line: PlanLine, wanted: _Wanted) -> bool:
     skill = skill_of(line)
     return (
         (not wanted.families or bool(wanted.families.intersection(skill.words)))
+        and (not wanted.sources or bool(wanted.sources.intersection(skill.words)))
         and (not wanted.tools or any(_is_tool(word, kind) for word in wanted.tools for kind in skill.kinds))
         and (not wanted.difficulties or skill.difficulty in wanted.difficulties)
         and (not wanted.numbers or any(_numbered(line, pair) for pair in wanted.numbers))
