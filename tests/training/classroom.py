@@ -15,7 +15,7 @@ from sizewright.plan.model import Plan
 from sizewright.sheet.read import read_sheet
 from sizewright.text.numbers import Number, as_decimal, plain
 from sizewright.training.allowance import USUAL_ALLOWANCE, Allowance
-from sizewright.training.answers import Asked, Exercise, exercises_of
+from sizewright.training.answers import Exercise, exercises_of
 from sizewright.training.form import Form, FormCell, FormRow
 from sizewright.training.marking import Paper, mark_form
 from sizewright.training.skills import suggested
@@ -72,7 +72,7 @@ def typed(value: Number) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def typed_limit(asked: Asked, bound: Number | None) -> str:
+def typed_limit(bound: Number | None) -> str:
     if bound is None:
         return "none"
     if isinstance(bound, Fraction):
@@ -89,8 +89,8 @@ def perfect(exercises: tuple[Exercise, ...]) -> Cells:
     for each in exercises:
         for place, asked in enumerate(each.asked):
             row = cells.setdefault((each.line.number, asked.label), {})
-            row["lower limit"] = typed_limit(asked, asked.limits.lower)
-            row["upper limit"] = typed_limit(asked, asked.limits.upper)
+            row["lower limit"] = typed_limit(asked.limits.lower)
+            row["upper limit"] = typed_limit(asked.limits.upper)
             of = asked.of if len(each.reads) > 1 else ""
             if each.decides and (of or not place):
                 for piece, instance in each.slots:
@@ -155,7 +155,7 @@ def _worked(key: int, plan: Plan, unit: str | None) -> tuple[tuple[Exercise, ...
 
 
 def far_off(exercise: Exercise, plan: Plan) -> str:
-    """A reading that complies as the reference does but lies further from it than the allowance; empty if there is none."""
+    """A reading that complies as the reference does but lies further off than is allowed; empty if there is none."""
     value = middle(exercise, "")
     if value is None or len(exercise.asked) != 1:
         return ""

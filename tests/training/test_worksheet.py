@@ -54,7 +54,7 @@ def texts_in(data: bytes) -> list[str]:
 
 
 def told(worksheet: Worksheet) -> set[str]:
-    """The texts that a trainee may see whole: what stands on the drawing, and the instruments laid out to choose from."""
+    """The texts that a trainee may see whole: those of the drawing, and the instruments laid out to choose from."""
     allowed: set[str] = {text for pair in drawing(worksheet) for text in pair}
     for tool in worksheet.laid_out:
         texts = (visible(tool.name), tool_range(tool), tool_resolution(tool))

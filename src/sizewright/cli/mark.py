@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sizewright.cli.wish import add_wish
+from sizewright.cli.planned import add_planned, planned
 
 if TYPE_CHECKING:
     from sizewright.judge.model import Reading
@@ -32,24 +32,20 @@ The ending of a file tells its form: .docx, .xlsx, .csv.
 def add(parser: argparse.ArgumentParser) -> None:
     """Add the options of `mark`."""
     parser.epilog = _EPILOG
-    parser.add_argument("sheet", type=Path, metavar="SHEET", help="the drawing's callouts")
+    add_planned(parser)
     parser.add_argument("answers", type=Path, nargs="+", metavar="ANSWERS", help="filled forms, one a trainee")
     parser.add_argument("--reference", type=Path, metavar="READINGS", help="the trainer's readings of the same parts")
     parser.add_argument("--allowance", metavar="TEXT", help="how far a reading may lie from the reference")
     parser.add_argument("--pick", default="", metavar="TEXT", help="lines that were asked (those of the forms)")
     parser.add_argument("--unit", choices=["mm", "inch", "both"], help="as the worksheet was made")
-    parser.add_argument("--crib", metavar="FILE", help="the shop's instruments (TOML)")
     parser.add_argument(
         "-o", dest="files", type=Path, action="append", default=[], metavar="FILE", help="write to FILE"
     )
-    parser.add_argument("--keep-going", action="store_true", help="leave out the faulty lines of the sheet")
     parser.add_argument("--paper", choices=["A4", "Letter"], default="A4", help="paper of DOCX and XLSX")
-    add_wish(parser)
 
 
 def run(given: argparse.Namespace) -> int:
     """Mark the forms; 1 where the sheet has faults or a file could not be used."""
-    from sizewright.cli.worksheet import plan_for_training
     from sizewright.output.class_files import check_class_ending, write_class
     from sizewright.training.allowance import read_allowance
     from sizewright.training.class_marks import mark_class
@@ -57,9 +53,9 @@ def run(given: argparse.Namespace) -> int:
     for path in given.files:
         check_class_ending(path)
     allowance = read_allowance(given.allowance)
-    plan = plan_for_training(given)
-    if plan is None:
-        return 1
+    plan = planned(given)
+    if isinstance(plan, int):
+        return plan
     readings: tuple[Reading, ...] = ()
     trouble = False
     if given.reference is not None:

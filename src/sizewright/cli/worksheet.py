@@ -7,8 +7,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sizewright.cli.wish import add_wish, wish_of
-from sizewright.text.errors import InputError
+from sizewright.cli.planned import add_planned, planned
 
 if TYPE_CHECKING:
     from sizewright.plan.model import Plan
@@ -32,20 +31,17 @@ _LONGEST = 60
 def add(parser: argparse.ArgumentParser) -> None:
     """Add the options of `worksheet`."""
     parser.epilog = _EPILOG
-    parser.add_argument("sheet", type=Path, metavar="SHEET", help="the drawing's callouts")
+    add_planned(parser)
     parser.add_argument("--level", choices=["guided", "project"], default="guided", help="how much is given (guided)")
     parser.add_argument("--key", action="store_true", help="the key: every answer with its reason")
     parser.add_argument("--unit", choices=["mm", "inch", "both"], help="unit that limits are asked in (the drawing's)")
     parser.add_argument("--seed", type=_seed, default=0, metavar="N", help="another number, another worksheet (0)")
     parser.add_argument("--pick", default="", metavar="TEXT", help="lines by skill; `list` tells what there is")
-    parser.add_argument("--crib", metavar="FILE", help="the shop's instruments (TOML)")
     parser.add_argument("--times", type=Path, metavar="FILE", help="your own minutes for kinds of instruments (CSV)")
     parser.add_argument(
         "-o", dest="files", type=Path, action="append", default=[], metavar="FILE", help="write to FILE"
     )
-    parser.add_argument("--keep-going", action="store_true", help="leave out the faulty lines of a sheet")
     parser.add_argument("--paper", choices=["A4", "Letter"], default="A4", help="paper of DOCX and XLSX")
-    add_wish(parser)
 
 
 def run(given: argparse.Namespace) -> int:
@@ -61,9 +57,9 @@ def run(given: argparse.Namespace) -> int:
 
     for path in given.files:
         check_worksheet_ending(path)
-    plan = plan_for_training(given)
-    if plan is None:
-        return 1
+    plan = planned(given)
+    if isinstance(plan, int):
+        return plan
     if listing:
         _list(plan)
         return 0
@@ -74,33 +70,6 @@ def run(given: argparse.Namespace) -> int:
         write_worksheet(worksheet, path, given.paper, key=given.key)
         print(f"written: {path}", file=sys.stderr)
     return 1 if plan.faults else 0
-
-
-def plan_for_training(given: argparse.Namespace) -> Plan | None:
-    """The plan of the sheet given, or None (after saying why) where it has faults and they are not to be left out.
-
-    Raises:
-        InputError: a file cannot be used, or there is no callout in the sheet.
-    """
-    from sizewright.instruments.crib import crib_of
-    from sizewright.plan.build import build_plan
-    from sizewright.sheet.faults import faults_text
-    from sizewright.sheet.read import read_sheet
-
-    crib = crib_of(given.crib)
-    sheet = read_sheet(given.sheet)
-    if not sheet.lines and not sheet.faults:
-        raise InputError(f"{given.sheet}: there is no callout in it; a line such as `1: 25 ±0.1` is one")
-    plan = build_plan(sheet, crib, wish_of(given))
-    for remark in sheet.remarks:
-        print(f"sizewright: {remark}", file=sys.stderr)
-    if plan.faults:
-        print(faults_text(sheet.source, plan.faults), file=sys.stderr)
-        if not given.keep_going:
-            count = "1 fault" if len(plan.faults) == 1 else f"{len(plan.faults)} faults"
-            print(f"sizewright: {count}, nothing made (--keep-going leaves the faulty lines out)", file=sys.stderr)
-            return None
-    return plan
 
 
 def _list(plan: Plan) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Iterable, Sequence
 from typing import Any
 
@@ -12,7 +11,8 @@ from docx.oxml.ns import qn
 from docx.shared import Mm
 
 from sizewright.output import docx_styles as styles
-from sizewright.output.docx_tables import Boxes, Cell, Line, add_box_grid, add_table
+from sizewright.output.docx_body import HEADING, Body, file_of
+from sizewright.output.docx_tables import Boxes, Cell, Line, box_grid_xml, table_xml
 from sizewright.output.repeatable import WRITTEN, repeatable
 from sizewright.output.safe import one_line
 from sizewright.text.errors import InputError
@@ -43,37 +43,33 @@ class Pages:
         properties.subject = properties.keywords = ""
         properties.created = properties.modified = WRITTEN
         properties.revision = 1
+        self._body = Body()
         self.paragraph("Title", title)
 
     def paragraph(self, style: str, text: str) -> None:
         """Append a paragraph."""
-        self._document.add_paragraph(text, style=style)
+        self._body.paragraph(style, text)
 
     def heading(self, text: str) -> None:
         """Append a heading."""
-        self.paragraph("Heading 1", text)
+        self.paragraph(HEADING, text)
 
     def items(self, title: str, texts: Sequence[str]) -> None:
         """Append a list under its title; nothing at all where it is empty."""
-        if texts and title:
-            self.heading(title)
-        for text in texts:
-            self.paragraph(styles.ITEM, f"–\t{text}")
+        self._body.items(title, texts)
 
     def table(self, shares: Sequence[float], head: Sequence[Line], rows: Iterable[Sequence[Cell]], about: str) -> None:
         """Append a table as wide as the page, its columns in the proportion of `shares`."""
         widths = [self.width * share / sum(shares) for share in shares]
-        add_table(self._document, widths, head, rows, about)
+        self._body.add(table_xml(widths, head, rows, about))
 
     def boxes(self, labels: Sequence[str], across: int) -> None:
         """Append a grid of boxes as wide as the page."""
-        add_box_grid(self._document, Boxes(labels, across, self.width))
+        self._body.add(box_grid_xml(Boxes(labels, across, self.width)))
 
     def data(self) -> bytes:
         """The bytes of the file; the same pages give the same bytes."""
-        stream = io.BytesIO()
-        self._document.save(stream)
-        return repeatable(stream.getvalue())
+        return repeatable(file_of(self._document, self._body))
 
     def _footer(self, title: str) -> None:
         paragraph: Any = self._document.sections[0].footer.paragraphs[0]

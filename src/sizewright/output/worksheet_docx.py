@@ -29,7 +29,7 @@ _REPORT = (
     "Which readings are the least certain, and why",
     "Recommendation: release, rework, scrap, or ask, with the reason",
 )
-_STEP_SHARE, _HINT_SHARE, _ANSWER_SHARE = 22.0, 94.0, 70.0
+_STEP_SHARE, _HINT_SHARE, _ANSWER_SHARE = 24.0, 92.0, 70.0
 _CORNERS = {
     "read": "in your own words",
     "check": "checked against what, and what it showed",

@@ -35,13 +35,13 @@ class Step(NamedTuple):
 
 
 STEPS = (
-    Step("read", "1 Read the callout", "What is asked for, and in how many places?"),
-    Step("limits", "2 Work out the limits", "Lower and upper limit, with the unit."),
-    Step("choose", "3 Choose the instrument", "Which of those laid out, to what resolution, and why?"),
-    Step("check", "4 Check it", "How did you check it before use, and what did it show?"),
-    Step("measure", "5 Measure", "Which way did you hold, support and move part and instrument?"),
-    Step("scale", "6 Read the scale", "Read it twice before you write."),
-    Step("write", "7 Write it down", "One reading for each place of each piece."),
+    Step("read", "1 Callout", "Read it: what is asked for, and in how many places?"),
+    Step("limits", "2 Limits", "Work out the lower and the upper limit, with the unit."),
+    Step("choose", "3 Instrument", "Choose one of those laid out: to what resolution, and why?"),
+    Step("check", "4 Check", "Check it before use: against what, and what did it show?"),
+    Step("measure", "5 Measure", "Measure: how did you hold, support and move part and instrument?"),
+    Step("scale", "6 Scale", "Read the scale twice before you write."),
+    Step("write", "7 Write", "Write it down: one reading for each place of each piece."),
     Step("decide", "8 Decide", "Accept, reject, undecided, or no verdict, and why?"),
 )
 
