@@ -6,16 +6,15 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from docx.enum.section import WD_ORIENT
-from docx.oxml import OxmlElement
-from docx.oxml.ns import qn
+from docx.enum.text import WD_TAB_ALIGNMENT
 from docx.shared import Mm
 
 from sizewright.output import docx_styles as styles
 from sizewright.output.docx_body import HEADING, Body, file_of
+from sizewright.output.docx_frame import titled_document
 from sizewright.output.docx_tables import Boxes, Cell, Line, box_grid_xml, table_xml
 from sizewright.output.repeatable import WRITTEN, repeatable
 from sizewright.output.safe import one_line
-from sizewright.text.errors import InputError
 
 
 class Pages:
@@ -27,22 +26,10 @@ class Pages:
         Raises:
             InputError: the paper is unknown.
         """
-        if paper not in styles.PAPERS:
-            raise InputError(f"paper {one_line(paper)} is unknown; {' and '.join(styles.PAPERS)} are there")
-        self._document = styles.new_document(paper)
-        long, short = styles.PAPERS[paper]
-        section = self._document.sections[0]
+        self._document, self.width = titled_document(one_line(title), one_line(title), "", paper)
         if not landscape:
-            section.orientation = WD_ORIENT.PORTRAIT
-            section.page_width, section.page_height = short, long
-        self.width = ((long if landscape else short) - 2 * styles.MARGIN) / Mm(1)
-        self._footer(title)
-        properties = self._document.core_properties
-        properties.title = one_line(title)[:255]
-        properties.author = properties.last_modified_by = properties.comments = ""
-        properties.subject = properties.keywords = ""
-        properties.created = properties.modified = WRITTEN
-        properties.revision = 1
+            self._upright(paper)
+        self._document.core_properties.created = self._document.core_properties.modified = WRITTEN
         self._body = Body()
         self.paragraph("Title", title)
 
@@ -71,16 +58,12 @@ class Pages:
         """The bytes of the file; the same pages give the same bytes."""
         return repeatable(file_of(self._document, self._body))
 
-    def _footer(self, title: str) -> None:
-        paragraph: Any = self._document.sections[0].footer.paragraphs[0]
-        paragraph.add_run(f"{one_line(title)}; page ")
-        for field, after in (("PAGE", " of "), ("NUMPAGES", "")):
-            element = OxmlElement("w:fldSimple")
-            element.set(qn("w:instr"), field)
-            run, text = OxmlElement("w:r"), OxmlElement("w:t")
-            text.text = "1"
-            run.append(text)
-            element.append(run)
-            paragraph._p.append(element)
-            if after:
-                paragraph.add_run(after)
+    def _upright(self, paper: str) -> None:
+        long, short = styles.PAPERS[paper]
+        section = self._document.sections[0]
+        section.orientation = WD_ORIENT.PORTRAIT
+        section.page_width, section.page_height = short, long
+        self.width = (short - 2 * styles.MARGIN) / Mm(1)
+        stops: Any = self._document.styles["Footer"]
+        stops.paragraph_format.tab_stops.clear_all()
+        stops.paragraph_format.tab_stops.add_tab_stop(Mm(self.width), WD_TAB_ALIGNMENT.RIGHT)

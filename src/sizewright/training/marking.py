@@ -22,10 +22,10 @@ from sizewright.sheet.near import did_you_mean, quoted
 from sizewright.text.numbers import Number, as_decimal
 from sizewright.training.allowance import Allowance, Allowed
 from sizewright.training.answers import Asked, Exercise
-from sizewright.training.typed_limits import Which, is_none, right_bound, unit_of
 from sizewright.training.form import Form, FormCell, FormRow
 from sizewright.training.naming import Named, named
 from sizewright.training.skills import suggested
+from sizewright.training.typed_limits import Which, is_none, right_bound, unit_of
 
 Question = Literal["lower limit", "upper limit", "unit", "instrument", "resolution", "reading", "verdict", "reason"]
 QUESTIONS: tuple[Question, ...] = (
