@@ -10,6 +10,7 @@ from rich.text import Text
 from sizewright.output import class_texts as texts
 from sizewright.training.class_marks import ClassMarks
 
+_WIDE = 110  # columns that a class with a column a question needs
 _SHORT = {
     "lower limit": "lower", "upper limit": "upper", "instrument": "instr.", "resolution": "resol.",
     "reading": "reading", "verdict": "verdict", "reason": "reason",
@@ -22,7 +23,8 @@ def print_class(marks: ClassMarks) -> None:
     console.print(Text(texts.title(marks)), style="bold")
     for each in texts.remarks(marks):
         console.print(Text(each))
-    for table in texts.tables(marks):
+    whole, *others = texts.tables(marks)
+    for table in (whole if console.width >= _WIDE else texts.narrow_class_table(marks), *others):
         if table.rows:
             console.print()
             console.print(_drawn(table))

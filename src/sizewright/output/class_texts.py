@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -38,6 +39,19 @@ def class_table(marks: ClassMarks) -> Table:
     """A row a trainee: points by kind of question, and in all."""
     heads = (("trainee", False), *((each, True) for each in QUESTIONS), ("points", True), ("share", True))
     return Table("class", heads, tuple(_trainee(paper) for paper in marks.papers))
+
+
+def narrow_class_table(marks: ClassMarks) -> Table:
+    """The same for a narrow place: of the questions only those that lost points."""
+    heads = (("trainee", False), ("points", True), ("share", True), ("points lost", False))
+    return Table("class", heads, tuple(_in_short(paper) for paper in marks.papers))
+
+
+def _in_short(paper: Paper) -> tuple[str, ...]:
+    lost = Counter(mark.question for mark in paper.marks if not mark.right)
+    said = ", ".join(f"{question} {lost[question]}" for question in QUESTIONS if lost[question])
+    name, *_, points, share = _trainee(paper)
+    return name, points, share, said or "none"
 
 
 def question_table(marks: ClassMarks) -> Table:
