@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sizewright.text.errors import InputError
+from sizewright.text.numbers import as_decimal, plain
 from sizewright.training.allowance import Allowance, read_allowance
 from sizewright.training.answers import Exercise, exercises_of
 from sizewright.training.marking import Paper
@@ -270,3 +271,19 @@ def test_rows_that_are_missing_doubled_or_unknown_are_told() -> None:
 def test_a_line_that_nothing_reaches_wants_none(tmp_path: Path) -> None:
     plan = plan_of_text(tmp_path, "unit: mm\n1: 9000 ±1\n")
     assert lost(paper_of(plan, perfect(exercises_of(plan)))) == []
+
+
+@ALL
+def test_a_form_that_asks_both_units_is_marked_in_both(sheet: Path) -> None:
+    plan = plan_of(sheet)
+    exercises = exercises_of(plan)
+    cells = perfect(exercises)
+    for each in exercises:
+        for asked in each.asked:
+            if asked.other is not None:
+                row = cells[each.line.number, asked.label]
+                row["other lower limit"] = "none" if asked.other.lower is None else plain(as_decimal(asked.other.lower))
+                row["other upper limit"] = "none" if asked.other.upper is None else plain(as_decimal(asked.other.upper))
+    paper = paper_of(plan, cells)
+    assert lost(paper) == []
+    assert paper.possible > paper_of(plan, perfect(exercises)).possible
