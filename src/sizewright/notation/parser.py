@@ -43,12 +43,10 @@ class Parser:
 
     def __init__(self, table: Table, builder: object) -> None:
         self._rows = table.rows
-        self._rules = table.rules
         self._starts = table.starts
         self._terminals = table.terminals
         self._ignored = frozenset(table.ignored)
-        self._builder = builder
-        self._makers: list[Maker | None] = [None] * len(table.rules)
+        self._rules = [(size, origin, _maker(builder, size, *made)) for origin, size, *made in table.rules]
         self._matchers: dict[str, Matcher] = {}
         self._candidates: list[dict[str, list[tuple[Matcher, str]]]] = [{} for _ in table.rows]
 
@@ -58,7 +56,7 @@ class Parser:
         Raises:
             Refused: it does not read.
         """
-        rows, rules, makers = self._rows, self._rules, self._makers
+        rows, rules = self._rows, self._rules
         candidates, ignored = self._candidates, self._ignored
         state, final = self._starts[start]
         states, values = [state], []
@@ -88,17 +86,19 @@ class Parser:
                     states.append(state)
                     values.append(Token(name, text[begin:at], begin, at))
                     break
-                origin, size, *_ = rules[~action]
-                maker = makers[~action] or self._maker_of(~action)
-                children = values[-size:] if size else []
-                if size:
+                size, origin, make = rules[~action]
+                if make is None:  # a lone child stands for itself
+                    del states[-1]
+                elif size:
+                    children = values[-size:]
                     del values[-size:], states[-size:]
-                value = maker(children)
+                    values.append(make(children))
+                else:
+                    values.append(make([]))
                 state = rows[states[-1]][origin]
                 states.append(state)
-                values.append(value)
                 if name == _END and state == final:
-                    return value
+                    return values[0]
 
     @property
     def terminals(self) -> set[str]:
@@ -117,7 +117,7 @@ class Parser:
             action = self._rows[states[-1]].get(name)
             if action is None or action >= 0:
                 return action is not None
-            origin, size, *_ = self._rules[~action]
+            size, origin, _ = self._rules[~action]
             if size:
                 del states[-size:]
             states.append(self._rows[states[-1]][origin])
@@ -150,14 +150,6 @@ class Parser:
             if first is None or text[at] in first
         )
 
-    def _maker_of(self, rule: int) -> Maker:
-        """What makes a rule's value of its children: the builder's method for those that are kept."""
-        _, _, name, kept, lone = self._rules[rule]
-        bare = name.startswith("_") or (lone and not hasattr(self._builder, name))
-        method: Maker = _as_they_are if bare else getattr(self._builder, name)
-        maker = self._makers[rule] = _maker(method, kept, lone)
-        return maker
-
 
 _MOST = 500  # characters remembered for a state: a hostile text may hold any
 
@@ -166,14 +158,18 @@ def _as_they_are(children: list[Any]) -> list[Any]:
     return children
 
 
-def _maker(method: Maker, kept: list[int] | None, lone: bool) -> Maker:
-    if kept is None and not lone:
+def _maker(builder: object, size: int, name: str, kept: list[int] | None, lone: bool) -> Maker | None:
+    """What makes a rule's value of its children: the builder's method, for those that are kept; None: the lone child."""
+    if lone and kept is None and size == 1:
+        return None
+    bare = name.startswith("_") or (lone and not hasattr(builder, name))
+    method: Maker = _as_they_are if bare else getattr(builder, name)
+    if kept is None:
         return method
 
     def make(children: list[Any]) -> Any:
-        if kept is not None:
-            children = _kept(children, kept)
-        return children[0] if lone and len(children) == 1 else method(children)
+        left = _kept(children, kept)
+        return left[0] if lone and len(left) == 1 else method(left)
 
     return make
 
