@@ -46,8 +46,8 @@ _TABLE = {char: form for form, chars in _SAME.items() for char in chars} | _CIRC
 # Compatibility forms that are the same character in other clothes, by their tag in the Unicode data.
 _FORMS = frozenset({"<wide>", "<narrow>", "<noBreak>", "<font>", "<fraction>", "<compat>"})
 _LETTER_O = re.compile(r"(?<=\d)[Oo](?=[xX]\d|(?![A-Za-z]))|(?<![A-Za-z])[Oo](?=[.,]\d)|(?<=\d[.,])[Oo](?![A-Za-z])")
-# Most texts hold nothing to fold: plain characters but <, and the marks to which others are folded.
-_AS_IT_IS = re.compile(rf"[ -;=-~{''.join(form for form in _SAME if not form.isascii())}]*")
+# Most texts hold nothing to fold: plain characters without < and `, and the marks to which others are folded.
+_AS_IT_IS = re.compile(rf"[ -;=-_a-~{''.join(form for form in _SAME if not form.isascii())}]*")
 _LINE_END = re.compile(r"\r\n?|\u2028|\u2029|\x0b|\x0c")
 
 
