@@ -30,7 +30,7 @@ def forms() -> dict[str, list[str]]:
 
 
 def distinct(count: int) -> list[str]:
-    """`count` different callouts that read: forms of every family in turn, with other numbers; the same ones each time."""
+    """`count` different callouts: forms of every family in turn, with other numbers; the same ones each time."""
     chance, made = random.Random(2768), dict[str, None]()
     families = [_endless(of_one, chance) for of_one in forms().values()]
     while len(made) < count:

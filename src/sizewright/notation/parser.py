@@ -46,7 +46,9 @@ class Parser:
         self._starts = table.starts
         self._terminals = table.terminals
         self._ignored = frozenset(table.ignored)
-        self._rules = [(size, origin, _maker(builder, size, *made)) for origin, size, *made in table.rules]
+        self._rules = [
+            (size, origin, _maker(builder, size, name, kept, lone)) for origin, size, name, kept, lone in table.rules
+        ]
         self._matchers: dict[str, Matcher] = {}
         self._candidates: list[dict[str, list[tuple[Matcher, str]]]] = [{} for _ in table.rows]
 
@@ -159,7 +161,7 @@ def _as_they_are(children: list[Any]) -> list[Any]:
 
 
 def _maker(builder: object, size: int, name: str, kept: list[int] | None, lone: bool) -> Maker | None:
-    """What makes a rule's value of its children: the builder's method, for those that are kept; None: the lone child."""
+    """What makes a rule's value of the children that are kept: the builder's method; None: the lone child is it."""
     if lone and kept is None and size == 1:
         return None
     bare = name.startswith("_") or (lone and not hasattr(builder, name))
