@@ -2,4 +2,5 @@
 
 from sizewright.cli.main import main
 
-raise SystemExit(main())
+if __name__ == "__main__":  # a process that helps to read imports this module too
+    raise SystemExit(main())

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import gc
 import io
-import statistics
 import time
 from collections.abc import Callable
 from html import escape
@@ -101,14 +100,13 @@ def clocked(work: Callable[[], object]) -> float:
     return 1000 * (time.process_time() - start)
 
 
-def report_figures(folder: Path, runs: int) -> tuple[float, float, float]:
-    """Medians of ours and of the yardstick in milliseconds, and the spread of the yardstick's runs."""
+def report_pairs(folder: Path, runs: int) -> list[tuple[float, float]]:
+    """Ours and the yardstick in milliseconds, in turn."""
     plan = long_plan(folder)
     readings = readings_of(plan)
     tables = cells_of(report_docx(judge_again(plan, readings)))
     plain_tables(tables)
-    own, other = [], []
-    for _ in range(runs):
-        own.append(clocked(lambda: report_docx(judge_again(plan, readings))))
-        other.append(clocked(lambda: plain_tables(tables)))
-    return statistics.median(own), statistics.median(other), (max(other) - min(other)) / statistics.median(other)
+    return [
+        (clocked(lambda: report_docx(judge_again(plan, readings))), clocked(lambda: plain_tables(tables)))
+        for _ in range(runs)
+    ]

@@ -6,7 +6,7 @@ import contextlib
 from collections.abc import Callable
 from pathlib import Path
 
-from sizewright.notation.grammar import cache_folder
+from sizewright.notation.table import cache_folder
 from sizewright.resolve.answer import answer
 from sizewright.resolve.characteristic import Answer
 from sizewright.resolve.context import Context

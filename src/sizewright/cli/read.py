@@ -39,24 +39,22 @@ def run(given: argparse.Namespace) -> int:
     context = context_of(given)
     if context is None:
         return 2
-    show = _json_shower() if given.json else _word_shower(given.crib)
+    say = _sayer(given.json, given.crib)
+
+    def show(made: Answer) -> None:
+        sys.stdout.write(say(made))
+
     if given.picture is not None:
         return _drawn(given, context, show)
     if given.callouts == ["-"] or (not given.callouts and not sys.stdin.isatty()):
-        return _all(_lines(), context, show)
+        from sizewright.cli.stream import answer_stream
+
+        return answer_stream(_answering, (context, given.json, given.crib))
     if given.callouts:
         return _all(given.callouts, context, show)
     from sizewright.cli.ask import ask
 
     return ask(context, show)
-
-
-def _lines() -> Iterable[str]:
-    """Standard input a line at a time; the first line may carry a byte-order mark. Blank lines ask nothing."""
-    for line in sys.stdin:
-        callout = line.rstrip("\r\n").lstrip("\ufeff")
-        if callout.strip():
-            yield callout
 
 
 def _all(callouts: Iterable[str], context: Context, show: Show) -> int:
@@ -66,6 +64,17 @@ def _all(callouts: Iterable[str], context: Context, show: Show) -> int:
         status = status or (1 if given.error else 0)
         show(given)
     return status
+
+
+def _answering(context: Context, as_json: bool, crib: str | None) -> Callable[[str], tuple[str, bool]]:
+    """What is said of one callout, and whether it does not read."""
+    say = _sayer(as_json, crib)
+
+    def answered(callout: str) -> tuple[str, bool]:
+        made = answer(callout, context)
+        return say(made), made.error is not None
+
+    return answered
 
 
 def _drawn(given: argparse.Namespace, context: Context, show: Show) -> int:
@@ -93,24 +102,17 @@ def _drawn(given: argparse.Namespace, context: Context, show: Show) -> int:
     return 0
 
 
-def _json_shower() -> Show:
-    import json
+def _sayer(as_json: bool, crib: str | None) -> Callable[[Answer], str]:
+    """What is printed of an answer, with its line end."""
+    if as_json:
+        import json
 
-    from sizewright.resolve.answer import answer_json
+        from sizewright.resolve.answer import answer_json
 
-    def show(given: Answer) -> None:
-        sys.stdout.write(json.dumps(answer_json(given), ensure_ascii=False) + "\n")
-
-    return show
-
-
-def _word_shower(crib: str | None) -> Show:
+        encode = json.JSONEncoder(ensure_ascii=False).encode
+        return lambda made: encode(answer_json(made)) + "\n"
     from sizewright.instruments.crib import crib_of
     from sizewright.output.explain import explain
 
     instruments = crib_of(crib)
-
-    def show(given: Answer) -> None:
-        print(explain(given, instruments))
-
-    return show
+    return lambda made: explain(made, instruments) + "\n"

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from decimal import ROUND_CEILING, ROUND_HALF_EVEN, Context, Decimal, localcontext
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from sizewright.instruments.amounts import LENGTHS, MM_PER, decimal_of
@@ -265,5 +265,6 @@ def _base(unit: str) -> str:
     return unit if unit == "deg" else "mm"
 
 
+@lru_cache(maxsize=256)
 def _plain(value: Decimal) -> str:
     return format(value.normalize(), "f")

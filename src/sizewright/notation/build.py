@@ -11,12 +11,11 @@ from collections.abc import Callable
 from itertools import takewhile
 from typing import Any
 
-from lark import Token, Transformer
-
 from sizewright.notation import amounts
 from sizewright.notation.forms import form_of, process_name
 from sizewright.notation.model import Amount, Span
 from sizewright.notation.pieces import Piece, RawReady, RawSize, RawThread, Tail
+from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError
 
 _FIGURES = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
@@ -48,7 +47,7 @@ def _read(token: Token) -> Amount:
     return amounts.read(token.type, str(token), span_of(token))
 
 
-class SizesBuilder(Transformer[Token, Any]):
+class SizesBuilder:
     """Rules of `sizes.lark` that make sizes."""
 
     def amount(self, children: list[Token]) -> Amount:
@@ -173,7 +172,7 @@ def _of_word(name: str) -> Method:
     return method
 
 
-class TailsBuilder(Transformer[Token, Any]):
+class TailsBuilder:
     """Rules of `sizes.lark` for what may follow a size."""
 
     plus_minus = _of_amount("plus_minus")

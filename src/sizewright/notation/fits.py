@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Any, Literal
-
-from lark import Token, Transformer
+from typing import Literal
 
 from sizewright.notation.build import span_of
 from sizewright.notation.model import (
@@ -20,6 +18,7 @@ from sizewright.notation.model import (
     ToleranceClass,
 )
 from sizewright.notation.pieces import Tail
+from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError
 
 # Kinds of which a tolerance class makes sense: features of size (ISO 286-1, scope).
@@ -34,7 +33,7 @@ _GRADES_OF_SMALL_R = frozenset({"5", "6", "7"})
 _CHAMFER_GRADES = frozenset("01234567")
 
 
-class FitsBuilder(Transformer[Token, Any]):
+class FitsBuilder:
     """Rules of `fits.lark`."""
 
     def tolerance_class(self, children: list[Token]) -> Tail:

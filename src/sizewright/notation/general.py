@@ -5,11 +5,10 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from lark import Token, Transformer
-
 from sizewright.notation.amounts import as_angle, is_angle
 from sizewright.notation.build import span_of
 from sizewright.notation.model import Amount, GeneralNote, GeneralRule, UnitsNote
+from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError
 
 _STANDARD = re.compile(
@@ -18,7 +17,7 @@ _STANDARD = re.compile(
 )
 
 
-class GeneralBuilder(Transformer[Token, Any]):
+class GeneralBuilder:
     """Rules of `general.lark`."""
 
     def bare_rule(self, children: list[Any]) -> GeneralRule:

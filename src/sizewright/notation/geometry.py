@@ -7,17 +7,17 @@ from dataclasses import replace
 from functools import cache
 from typing import Any, Literal
 
-from lark import Lark, Token, Transformer
-
 from sizewright.notation.amounts import decimal, fraction
 from sizewright.notation.build import counted, span_of
 from sizewright.notation.datums import portion
 from sizewright.notation.frames import Part, Zone, build_frame
 from sizewright.notation.grammar import make_parser
 from sizewright.notation.model import Amount, Form, Frame, Portion, Span
+from sizewright.notation.parser import Parser
 from sizewright.notation.parsing import read_whole
 from sizewright.notation.pieces import RawReady, Tail
 from sizewright.notation.segments import stacked
+from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError
 
 FILES = ("geometry",)
@@ -121,11 +121,11 @@ def _last_counts(text: str, start: int) -> tuple[str, Tail | None, bool]:
 
 
 @cache
-def _parser() -> Lark:
+def _parser() -> Parser:
     return make_parser(FILES, ("frames",), _FramesBuilder())
 
 
-class _FramesBuilder(Transformer[Token, Any]):
+class _FramesBuilder:
     """Rules of `geometry.lark`."""
 
     def characteristic(self, children: list[Token]) -> Token:

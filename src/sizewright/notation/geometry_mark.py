@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-from lark import Token, Transformer
-
 from sizewright.notation.pieces import RawReady
+from sizewright.notation.tokens import Token
 
 
-class GeometryMarkBuilder(Transformer[Token, Any]):
+class GeometryMarkBuilder:
     """Rules of `geometry_mark.lark`."""
 
     def geometric(self, children: list[Token]) -> RawReady:

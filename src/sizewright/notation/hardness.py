@@ -8,14 +8,14 @@ from decimal import Decimal
 from functools import cache
 from typing import Any, Literal
 
-from lark import Lark, Token, Transformer
-
 from sizewright.notation.amounts import decimal
 from sizewright.notation.build import span_of
 from sizewright.notation.grammar import make_parser
 from sizewright.notation.model import Repeat, Span
 from sizewright.notation.model_surfaces import CaseDepth, Hardness, Treatment
+from sizewright.notation.parser import Parser
 from sizewright.notation.parsing import read_whole
+from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError
 from sizewright.text.numbers import add
 
@@ -54,7 +54,7 @@ class _Word:
 _Made = Hardness | CaseDepth
 
 
-class HardnessBuilder(Transformer[Token, Any]):
+class HardnessBuilder:
     """Rules of `hardness.lark`."""
 
     def unit(self, children: list[Token]) -> Token:
@@ -128,7 +128,7 @@ class HardnessBuilder(Transformer[Token, Any]):
 
 
 @cache
-def _parser() -> Lark:
+def _parser() -> Parser:
     return make_parser(("hardness", "terminals", "words"), ("hardness",), HardnessBuilder())
 
 

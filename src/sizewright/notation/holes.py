@@ -6,8 +6,6 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from lark import Token, Transformer
-
 from sizewright.notation.amounts import as_angle, is_angle
 from sizewright.notation.build import span_of
 from sizewright.notation.forms import FORM_EXAMPLES, FORM_MARKED, FORM_ORDER, drill_name, form_of, process_name
@@ -16,6 +14,7 @@ from sizewright.notation.measures import Weighed, is_angle_measure
 from sizewright.notation.model import Amount
 from sizewright.notation.neighbours import Item
 from sizewright.notation.pieces import Piece, RawSize, Tail
+from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError, with_article
 
 _JOINED = ("BY", "TO_MARK")
@@ -24,7 +23,7 @@ _BOTH = "both sides"
 _ANGLES = (60, 75, 82, 90, 100, 110, 118, 120)
 
 
-class HolesBuilder(Transformer[Token, Any]):
+class HolesBuilder:
     """Rules of `holes.lark`."""
 
     def process(self, children: list[Token]) -> Tail:

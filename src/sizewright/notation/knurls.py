@@ -5,16 +5,16 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from functools import cache
-from typing import Any, Literal
-
-from lark import Lark, Token, Transformer
+from typing import Literal
 
 from sizewright.notation.amounts import arc, decimal
 from sizewright.notation.build import span_of
 from sizewright.notation.grammar import make_parser
 from sizewright.notation.model import ONCE, Measure, Repeat, Size, Span, Standing
 from sizewright.notation.model_surfaces import Knurl, SheetGauge
+from sizewright.notation.parser import Parser
 from sizewright.notation.parsing import read_whole
+from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError
 from sizewright.text.numbers import as_decimal
 
@@ -28,7 +28,7 @@ _GRADES: dict[str, Literal["coarse", "medium", "fine"]] = {"coa": "coarse", "med
 _SHEETS = ("sheet", "sheet metal", "thk", "thick")
 
 
-class KnurlsBuilder(Transformer[Token, Any]):
+class KnurlsBuilder:
     """Rules of `knurls.lark`."""
 
     def knurl(self, children: list[Token]) -> Knurl:
@@ -88,7 +88,7 @@ class KnurlsBuilder(Transformer[Token, Any]):
 
 
 @cache
-def _parser() -> Lark:
+def _parser() -> Parser:
     return make_parser(("knurls", "terminals", "words"), ("knurl", "sheet_gauge"), KnurlsBuilder())
 
 

@@ -8,14 +8,14 @@ from decimal import Decimal
 from functools import cache
 from typing import Any, Literal
 
-from lark import Lark, Token, Transformer
-
 from sizewright.notation.amounts import decimal
 from sizewright.notation.build import span_of
 from sizewright.notation.grammar import make_parser
 from sizewright.notation.model import ONCE, Chamfer, Repeat, Size, Span
 from sizewright.notation.model_surfaces import Edge, EdgeNote, ForAll
+from sizewright.notation.parser import Parser
 from sizewright.notation.parsing import read_whole
+from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError
 
 WORDS = {
@@ -40,7 +40,7 @@ class _Sized:
         self.words, self.size, self.after, self.count = words, size, after, count
 
 
-class NotesBuilder(Transformer[Token, Any]):
+class NotesBuilder:
     """Rules of `notes.lark`."""
 
     def word(self, children: list[Token]) -> Token:
@@ -73,7 +73,7 @@ class NotesBuilder(Transformer[Token, Any]):
 
 
 @cache
-def _parser() -> Lark:
+def _parser() -> Parser:
     return make_parser(("notes", "terminals", "words"), ("note",), NotesBuilder())
 
 

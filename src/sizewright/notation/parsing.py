@@ -6,14 +6,13 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from lark import Lark, UnexpectedInput, UnexpectedToken
-
+from sizewright.notation.parser import Parser, Refused
 from sizewright.text.errors import CalloutError
 
 _AT_MOST = 8
 
 
-def read_whole(parser: Lark, text: str, start: str, offset: int, words: Mapping[str, str]) -> Any:
+def read_whole(parser: Parser, text: str, start: str, offset: int, words: Mapping[str, str]) -> Any:
     """What `text`, which stands at `offset` in the callout, is in a language of its own.
 
     Raises:
@@ -21,7 +20,7 @@ def read_whole(parser: Lark, text: str, start: str, offset: int, words: Mapping[
     """
     try:
         return parser.parse(text, start=start)
-    except UnexpectedInput as error:
+    except Refused as error:
         raise moved(explained(error, text, words), offset) from None
     except CalloutError as error:
         raise moved(error, offset) from None
@@ -33,29 +32,14 @@ def moved(error: CalloutError, offset: int) -> CalloutError:
     return CalloutError(error.message, start, start + error.length, error.hint)
 
 
-def explained(error: UnexpectedInput, text: str, words: Mapping[str, str]) -> CalloutError:
+def explained(error: Refused, text: str, words: Mapping[str, str]) -> CalloutError:
     """The refusal as an error at the exact character; `words` are the trade's words for the terminals."""
-    would_read = _would_read(expected_by(error), words)
-    at = place_of(error)
+    would_read, at = _would_read(error.expected, words), error.at
     if at is None:
         return CalloutError("the callout ends too early", len(text), len(text), would_read)
     found = word_at(text, at)
     shown = "a line break" if found == "\n" else f'"{found}"'
     return CalloutError(f"{shown} does not read here", at, at + len(found), would_read)
-
-
-def expected_by(error: UnexpectedInput) -> set[str]:
-    """The names of the terminals that would have read."""
-    if isinstance(error, UnexpectedToken):
-        return set(getattr(error, "accepts", None) or error.expected)
-    return set(getattr(error, "allowed", None) or ())
-
-
-def place_of(error: UnexpectedInput) -> int | None:
-    """The offset of the refusal; None at the end of the text."""
-    if isinstance(error, UnexpectedToken) and error.token.type == "$END":
-        return None
-    return getattr(error, "pos_in_stream", None) or 0
 
 
 def word_at(text: str, at: int | None) -> str:

@@ -7,8 +7,6 @@ from collections.abc import Iterator
 from functools import cache
 from typing import Any, NamedTuple
 
-from lark import Lark, UnexpectedInput
-
 from sizewright.notation.assemble import assemble
 from sizewright.notation.build import CalloutBuilder
 from sizewright.notation.fits import FitsBuilder
@@ -17,7 +15,8 @@ from sizewright.notation.geometry_mark import GeometryMarkBuilder
 from sizewright.notation.grammar import CALLOUT_FILES, CALLOUT_STARTS, PLAIN_FILES, make_parser
 from sizewright.notation.holes import HolesBuilder
 from sizewright.notation.model import Callout, GeneralNote, Note
-from sizewright.notation.parsing import expected_by, explained, place_of, word_at
+from sizewright.notation.parser import Parser, Refused
+from sizewright.notation.parsing import explained, word_at
 from sizewright.notation.surfaces import SurfacesBuilder
 from sizewright.notation.threads import ThreadsBuilder
 from sizewright.notation.words import KNOWN_ELSEWHERE, VOCABULARY, WORDS
@@ -48,12 +47,12 @@ class _Builder(
 
 
 @cache
-def _parser() -> Lark:
+def _parser() -> Parser:
     return make_parser(CALLOUT_FILES, CALLOUT_STARTS, _Builder())
 
 
 @cache
-def _plain_parser() -> Lark:
+def _plain_parser() -> Parser:
     return make_parser(PLAIN_FILES, CALLOUT_STARTS, _Builder())
 
 
@@ -120,7 +119,7 @@ def _read_plain(padded: str, text: str) -> tuple[Callout, list[Note]] | None:
         found: Any = _plain_parser().parse(padded, start="callout")
         leading, pieces = found
         return assemble(leading, pieces, text)
-    except (UnexpectedInput, CalloutError):
+    except (Refused, CalloutError):
         return None
 
 
@@ -128,21 +127,21 @@ def _parse(text: str, start: str) -> Any:
     parser = _plain_parser() if start == "general" else _parser()
     try:
         return parser.parse(text, start=start)
-    except UnexpectedInput as error:
+    except Refused as error:
         raise _explained(error, text, start) from None
 
 
-def _explained(error: UnexpectedInput, text: str, start: str) -> CalloutError:
+def _explained(error: Refused, text: str, start: str) -> CalloutError:
     if text.lstrip()[:1] in "+-" and not text.lstrip()[1:2].isalpha():
         sign = len(text) - len(text.lstrip())
         hint = "no sign on a size; a deviation stands after its size"
         return CalloutError("a sign before a size", sign, sign + 1, hint)
-    at = place_of(error)
+    at = error.at
     suggestion = None if at is None else _suggestion(text, at, start)
     found = explained(error, text, WORDS)
     if suggestion is not None:
         found.hint = f'did you mean "{suggestion}"?'
-    elif "TOLERANCE_CLASS" in expected_by(error) and re.fullmatch(r"[A-Za-z]{1,2}", word_at(text, at)):
+    elif "TOLERANCE_CLASS" in error.expected and re.fullmatch(r"[A-Za-z]{1,2}", word_at(text, at)):
         found.hint = f"a grade after it if it is a tolerance class, as in {word_at(text, at)}7; otherwise {found.hint}"
     return found
 
@@ -155,7 +154,7 @@ def _suggestion(text: str, at: int, start: str) -> str | None:
             if start == "callout":
                 leading, pieces = found
                 assemble(leading, pieces, fixed)
-        except (UnexpectedInput, CalloutError):
+        except (Refused, CalloutError):
             continue
         return fixed
     return None

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from lark import Token, Transformer
-
 from sizewright.notation.build import span_of
 from sizewright.notation.pieces import RawReady
+from sizewright.notation.tokens import Token
 
 
-class SurfacesBuilder(Transformer[Token, Any]):
+class SurfacesBuilder:
     """Rules of `surfaces.lark`."""
 
     def texture(self, children: list[Token]) -> RawReady:

@@ -9,14 +9,14 @@ from fractions import Fraction
 from functools import cache
 from typing import Any, Literal
 
-from lark import Lark, Token, Transformer
-
 from sizewright.notation.amounts import decimal, read
 from sizewright.notation.build import span_of
 from sizewright.notation.grammar import make_parser
 from sizewright.notation.model import Repeat, Span
 from sizewright.notation.model_surfaces import Taper
+from sizewright.notation.parser import Parser
 from sizewright.notation.parsing import read_whole
+from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError
 
 WORDS = {
@@ -36,7 +36,7 @@ _STEEPEST = 1
 Standing = Literal["plain", "reference", "basic"]
 
 
-class TapersBuilder(Transformer[Token, Any]):
+class TapersBuilder:
     """Rules of `tapers.lark`."""
 
     def figure(self, children: list[Token]) -> tuple[Decimal, Span]:
@@ -88,7 +88,7 @@ class TapersBuilder(Transformer[Token, Any]):
 
 
 @cache
-def _parser() -> Lark:
+def _parser() -> Parser:
     return make_parser(("tapers", "terminals", "words"), ("taper",), TapersBuilder())
 
 

@@ -8,14 +8,14 @@ from decimal import Decimal
 from functools import cache
 from typing import Any, Literal
 
-from lark import Lark, Token, Transformer
-
 from sizewright.notation.amounts import decimal
 from sizewright.notation.build import span_of
 from sizewright.notation.grammar import make_parser
 from sizewright.notation.model import Repeat, Span
 from sizewright.notation.model_surfaces import Texture, TextureUnit
+from sizewright.notation.parser import Parser
 from sizewright.notation.parsing import moved, read_whole
+from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError
 from sizewright.text.numbers import add, plain
 
@@ -76,7 +76,7 @@ class _Required:
     span: Span = field(default=(0, 0))
 
 
-class TextureBuilder(Transformer[Token, Any]):
+class TextureBuilder:
     """Rules of `texture.lark`."""
 
     def unit(self, children: list[Token]) -> Token:
@@ -195,7 +195,7 @@ class TextureBuilder(Transformer[Token, Any]):
 
 
 @cache
-def _parser() -> Lark:
+def _parser() -> Parser:
     return make_parser(("texture", "terminals", "words"), ("texture",), TextureBuilder())
 
 

@@ -7,14 +7,13 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any, Literal
 
-from lark import Token, Transformer
-
 from sizewright.notation.amounts import decimal
 from sizewright.notation.build import span_of
 from sizewright.notation.designations import designation
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.model import Amount, Feature, Size, Standing, Thread
 from sizewright.notation.pieces import Piece, RawSize, RawThread, Tail
+from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError
 
 _SIDES: dict[str, Literal["internal", "external"]] = {
@@ -37,7 +36,7 @@ _CLASS_HINTS = {
 }
 
 
-class ThreadsBuilder(Transformer[Token, Any]):
+class ThreadsBuilder:
     """Rules of `threads.lark`."""
 
     def thread_size(self, children: list[Token]) -> RawThread:

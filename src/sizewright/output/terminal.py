@@ -178,9 +178,9 @@ def _instruments(console: Console, plan: Plan) -> None:
         return
     say(console, Text("instruments needed", style="bold"))
     for row in rows:
-        console.print(_item(Text(row.sentence())))
+        _item(console, row.sentence())
         if row.field_check:
-            console.print(_item(Text("; ".join((f"before use: {row.field_check}", *row.points))), "   "))
+            _item(console, "; ".join((f"before use: {row.field_check}", *row.points)), "   ")
 
 
 def notes(console: Console, title: str, texts: Sequence[str]) -> None:
@@ -188,13 +188,10 @@ def notes(console: Console, title: str, texts: Sequence[str]) -> None:
     if texts:
         say(console, Text(title, style="bold"))
         for text in texts:
-            console.print(_item(Text(text)))
+            _item(console, text)
 
 
-def _item(text: Text, mark: str = " - ") -> Table:
+def _item(console: Console, text: str, mark: str = " - ") -> None:
     """One entry of a list, wrapped under its own beginning."""
-    table = Table.grid()
-    table.add_column(no_wrap=True)
-    table.add_column(overflow="fold")
-    table.add_row(Text(mark), text)
-    return table
+    lines = Text(text).wrap(console, max(1, console.width - len(mark)), overflow="fold")
+    console.print(Text(mark) + Text(f"\n{' ' * len(mark)}").join(lines), soft_wrap=True)

@@ -45,8 +45,13 @@ def _registry() -> Any:
 
 def convert(value: Number, unit: str, to: str) -> Fraction:
     """`value` in `unit` as an exact number of `to` (mm, inch, um, uin)."""
-    magnitude = _registry().Quantity(Fraction(value), unit).to(to).magnitude
-    return Fraction(magnitude)
+    return Fraction(value) * _factor(unit, to)
+
+
+@cache
+def _factor(unit: str, to: str) -> Fraction:
+    """How many `to` are one `unit`, exactly; the registry takes a millisecond each time."""
+    return Fraction(_registry().Quantity(Fraction(1), unit).to(to).magnitude)
 
 
 def round_down(value: Fraction, decimals: int) -> Decimal:

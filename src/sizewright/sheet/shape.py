@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import Literal
 
-from lark import Lark, Token, Transformer
-
 from sizewright.notation.grammar import make_parser
+from sizewright.notation.parser import Parser
+from sizewright.notation.tokens import Token
 
 Kind = Literal[
     "nothing", "worded", "view", "ballooned", "colonless", "numberlike", "unclear", "unnumbered", "continuation"
@@ -52,7 +52,7 @@ class Shape:
     end: int = 0
 
 
-class _Shaper(Transformer[Token, Shape]):
+class _Shaper:
     """Rules of `sheet.lark`."""
 
     def line(self, children: list[Shape | Token]) -> Shape:
@@ -108,7 +108,7 @@ def _piece(token: Token) -> Piece:
 
 
 @cache
-def _parser() -> Lark:
+def _parser() -> Parser:
     return make_parser(("sheet",), ("line", "continuation"), _Shaper())
 
 
@@ -123,7 +123,7 @@ def continuation_shape(typed: str) -> Shape:
 
 
 def _parsed(typed: str, start: str) -> Shape:
-    shape: Shape = _parser().parse(typed.translate(_PLAIN), start=start)  # type: ignore[assignment]
+    shape: Shape = _parser().parse(typed.translate(_PLAIN), start=start)
     return replace(shape, text=_as_typed(shape.text, typed), remark=_as_typed(shape.remark, typed))
 
 

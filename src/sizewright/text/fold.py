@@ -46,6 +46,8 @@ _TABLE = {char: form for form, chars in _SAME.items() for char in chars} | _CIRC
 # Compatibility forms that are the same character in other clothes, by their tag in the Unicode data.
 _FORMS = frozenset({"<wide>", "<narrow>", "<noBreak>", "<font>", "<fraction>", "<compat>"})
 _LETTER_O = re.compile(r"(?<=\d)[Oo](?=[xX]\d|(?![A-Za-z]))|(?<![A-Za-z])[Oo](?=[.,]\d)|(?<=\d[.,])[Oo](?![A-Za-z])")
+# Most texts hold nothing to fold: plain characters without < and `, and the marks to which others are folded.
+_AS_IT_IS = re.compile(rf"[ -;=-_a-~{''.join(form for form in _SAME if not form.isascii())}]*")
 _LINE_END = re.compile(r"\r\n?|\u2028|\u2029|\x0b|\x0c")
 
 
@@ -80,7 +82,7 @@ def fold(typed: str) -> Source:
         raise CalloutError(
             f"a callout of {len(typed)} characters is too long; {MAX_LENGTH} is the most", MAX_LENGTH, MAX_LENGTH
         )
-    if typed.isascii() and typed.isprintable() and "<" not in typed and "  " not in typed:
+    if _AS_IT_IS.fullmatch(typed) and "  " not in typed:
         folded, places = typed, None
     else:
         folded, places = _fold_each(typed)
