@@ -7,6 +7,7 @@ import sys
 from collections.abc import Callable, Iterable
 
 from sizewright.cli.context import add_context, context_of
+from sizewright.cli.tell import tell
 from sizewright.resolve.answer import answer
 from sizewright.resolve.characteristic import Answer
 from sizewright.resolve.context import Context
@@ -89,17 +90,16 @@ def _drawn(given: argparse.Namespace, context: Context, show: Show) -> int:
     if zones is None:
         raise InputError("there is nothing to draw: a picture shows a tolerance class or a fit, as in Ø25 H7/g6")
     write_picture(fit_picture(zones), path)
-    print(f"written: {path}", file=sys.stderr)
+    tell(f"written: {path}")
     return 0
 
 
 def _json_shower() -> Show:
-    import json
-
     from sizewright.resolve.answer import answer_json
+    from sizewright.text.json_lines import dumped
 
     def show(given: Answer) -> None:
-        sys.stdout.write(json.dumps(answer_json(given), ensure_ascii=False) + "\n")
+        sys.stdout.write(dumped(answer_json(given)) + "\n")
 
     return show
 
