@@ -17,7 +17,7 @@ from sizewright.notation.geometry_mark import GeometryMarkBuilder
 from sizewright.notation.grammar import CALLOUT_FILES, CALLOUT_STARTS, PLAIN_FILES, make_parser
 from sizewright.notation.holes import HolesBuilder
 from sizewright.notation.model import Callout, GeneralNote, Note
-from sizewright.notation.parsing import expected_by, explained, place_of, word_at
+from sizewright.notation.parsing import expected_by, explained, moved, place_of, word_at
 from sizewright.notation.surfaces import SurfacesBuilder
 from sizewright.notation.threads import ThreadsBuilder
 from sizewright.notation.words import KNOWN_ELSEWHERE, VOCABULARY, WORDS
@@ -80,10 +80,11 @@ def read_general(typed: str) -> GeneralNote:
         CalloutError: they do not read; the position is in `typed`.
     """
     source = fold(typed)
+    text = source.folded.strip()
     try:
-        note: GeneralNote = _parse(source.folded.strip(), "general")
+        note: GeneralNote = _parse(text, "general")
     except CalloutError as error:
-        raise placed(error, source) from None
+        raise placed(moved(error, source.folded.find(text)), source) from None
     return note
 
 
@@ -133,7 +134,7 @@ def _parse(text: str, start: str) -> Any:
 
 
 def _explained(error: UnexpectedInput, text: str, start: str) -> CalloutError:
-    if text.lstrip()[:1] in "+-" and not text.lstrip()[1:2].isalpha():
+    if text.lstrip().startswith(("+", "-")) and not text.lstrip()[1:2].isalpha():
         sign = len(text) - len(text.lstrip())
         hint = "no sign on a size; a deviation stands after its size"
         return CalloutError("a sign before a size", sign, sign + 1, hint)
