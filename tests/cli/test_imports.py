@@ -7,7 +7,7 @@ import sys
 
 ALLOWED = {
     "": {"__main__"},
-    "cli": {"main", "read", "context"},
+    "cli": {"main", "read", "context", "tell"},
     "notation": {
         "amounts", "assemble", "build", "designations", "fits", "forms", "general", "geometry_mark", "grammar", "holes",
         "kinds",
@@ -15,7 +15,7 @@ ALLOWED = {
         "table", "threads", "tokens", "words",
     },
     "resolve": {"answer", "characteristic", "context", "scope", "sizes"},
-    "text": {"caret", "errors", "fold", "numbers"},
+    "text": {"caret", "errors", "fold", "json_lines", "numbers"},
 }  # fmt: skip
 
 PROGRAM = """

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from datetime import date
 from decimal import Decimal
@@ -143,7 +144,8 @@ NOT_TOML = [
     ("[[instrument]\n", "crib, line 1, column 13: not TOML: expected ']]' at the end of an array declaration"),
     ("a = 1\na = 2\n", "crib, line 2, column 6: not TOML: cannot overwrite a value"),
     ("a = [1,\n", "crib, line 2, at its end: not TOML: invalid value"),
-    ("a = " + "9" * 5000, "crib: not TOML that can be used: a number too long, or brackets too deep"),
+    ("a = " + "9" * 5000, "crib: a line of 5004 characters; 2000 are the most"),
+    ("a = " + "[" * 1500, "crib: not TOML that can be used: a number too long, or brackets too deep"),
 ]
 
 
@@ -155,11 +157,32 @@ def test_what_is_not_toml_is_one_sentence_with_its_line(text: str, message: str)
 
 
 def test_a_file_that_is_not_there_or_not_text_is_an_input_error(tmp_path: Path) -> None:
-    with pytest.raises(InputError, match=r"none\.toml: cannot be opened: No such file or directory"):
+    with pytest.raises(InputError, match=r"there is no file .*none\.toml"):
         read_crib(tmp_path / "none.toml")
     (tmp_path / "odd.toml").write_bytes(b"kind = \xff")
     with pytest.raises(InputError, match=r"odd\.toml: not UTF-8 text at byte 8"):
         read_crib(tmp_path / "odd.toml")
+
+
+@pytest.mark.parametrize(
+    ("data", "message"),
+    [
+        (b"a." * 500_000 + b"b = 1", "a line of 1000005 characters; 2000 are the most"),
+        (b"a = " + b"1" * 1900, "no such key"),
+        (b"#\n" * 2_600_000, "too large: 5 MB is the most"),
+    ],
+)
+def test_a_crib_made_to_keep_its_reader_busy_is_refused(tmp_path: Path, data: bytes, message: str) -> None:
+    (tmp_path / "odd.toml").write_bytes(data)
+    with pytest.raises(InputError, match=message):
+        read_crib(tmp_path / "odd.toml")
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes on this system")
+def test_a_pipe_is_not_waited_for(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "a.toml")
+    with pytest.raises(InputError, match="is no ordinary file"):
+        read_crib(tmp_path / "a.toml")
 
 
 def test_the_default_crib_loads_and_is_sound() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sizewright.notation.read import _parser, read_callout, read_general
@@ -192,6 +192,16 @@ def test_general_tolerances_that_do_not_read(text: str) -> None:
         read_general(text)
 
 
+# (text, its place as typed): blanks in front do not move the place.
+@pytest.mark.parametrize(
+    ("text", "column", "length"), [("  xx", 3, 2), ("   ISO 2768-q", 12, 1), ("", 1, 0), (" ", 1, 0)]
+)
+def test_general_tolerances_point_into_the_text_as_typed(text: str, column: int, length: int) -> None:
+    with pytest.raises(CalloutError) as caught:
+        read_general(text)
+    assert (caught.value.column, caught.value.length) == (column, length)
+
+
 def test_every_terminal_has_its_word() -> None:
     terminals = _parser().terminals - {"__IGNORE_0"}
     assert terminals - set(WORDS) == set()
@@ -201,6 +211,7 @@ def test_every_terminal_has_its_word() -> None:
 MARKS = "0123456789.,/+-±Øx°'\"()[]| \nRMXTYPCDEFINHOLKSU↧□⌢½Ⓔ=;:#"
 
 
+@settings(deadline=None)
 @given(st.text(st.sampled_from(MARKS), max_size=24) | st.text(max_size=40))
 def test_any_text_gives_an_answer_with_a_place_inside_it(typed: str) -> None:
     given_answer = answer(typed, Context())

@@ -40,6 +40,8 @@ ODD = [
     "Ø5; 4 HOLES, Ø12",
     "C1",
     "0.000",
+    "X .90 TO 19.0",  # with a dash the second would be a coordinate below zero
+    "M6 6 WIDE 12 DEEP",  # the depth is not the thread's
 ]
 
 

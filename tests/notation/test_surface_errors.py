@@ -16,6 +16,7 @@ REFUSED = [
     ("Ra 1.6 min max", 12, 3, '"max" does not read here'),
     ("U Ra 0.8 / L Ra 3.2", 1, 19, "the upper limit is not above the lower one"),
     ("Ra 0", 4, 1, "a texture of 0"),
+    ("Ra0 1.6", 1, 4, "a roughness of no sampling length"),
     ("Ra 1.6 mm", 4, 6, "a texture in mm"),
     ("Ra 1.6 µm - 3.2 µin", 4, 16, "two units in one requirement"),
     ("RSm 0.1", 1, 7, "RSm without its unit: µm or mm"),

@@ -80,6 +80,15 @@ def test_a_chamfer_takes_both_tables() -> None:
     assert angle.limits == (Limits("size", Fraction(44), Fraction(46)),)
 
 
+def test_the_angle_of_a_countersink_is_an_angle() -> None:
+    _, size, angle = answer("Ø15 ⌵ Ø24 x 90°", Context(general=read_general(ISO))).characteristics
+    assert size.limits == (Limits("size", Decimal("23.8"), Decimal("24.2")),)
+    assert (angle.kind, angle.limits) == ("countersink angle", ())
+    assert "by the length of its shorter side, which is not typed" in " ".join(angle.why)
+    *_, angle = answer(".50 ⌵ .80 x 90°", Context("inch", general=read_general(PLACES))).characteristics
+    assert angle.limits == (Limits("size", Fraction(89), Fraction(91)),)
+
+
 def test_an_internal_radius_is_told_its_other_table() -> None:
     given = answer("R5", Context(general=read_general(ISO)))
     assert "internal one takes ISO 2768-1 class m, Table 1, over 3 up to 6 mm: ±0.1 mm" in given.remarks[0].text

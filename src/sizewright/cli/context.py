@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from typing import Literal
 
+from sizewright.cli.tell import tell
 from sizewright.notation.model import GeneralNote
 from sizewright.notation.read import read_general
 from sizewright.resolve.context import Context, Manner
@@ -39,6 +39,6 @@ def general_of(text: str | None) -> GeneralNote | Literal[False] | None:
     try:
         return read_general(text)
     except CalloutError as error:
-        print("sizewright: --general does not read", file=sys.stderr)
-        print("\n".join(caret_lines(text, error)), file=sys.stderr)
+        tell("sizewright: --general does not read")
+        tell("\n".join(caret_lines(text, error)))
         return False

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from sizewright.cli.numbers import figure
 from sizewright.cli.planned import add_planned, planned
+from sizewright.cli.tell import tell
 
 if TYPE_CHECKING:
     from sizewright.judge.model import Judgement, Rule
@@ -126,7 +127,7 @@ def _read(given: argparse.Namespace, plan: Plan) -> list[Readings]:
     found = [read_readings(path, plan, columns) for path in given.readings]
     for each in found:
         for remark in each.remarks:
-            print(f"sizewright: {remark}", file=sys.stderr)
+            tell(f"sizewright: {remark}")
     return found
 
 
@@ -167,7 +168,7 @@ def _deliver(given: argparse.Namespace, judgement: Judgement) -> None:
 
         for path in given.files:
             write_report(judgement, path, given.paper, given.summary)
-            print(f"written: {path}", file=sys.stderr)
+            tell(f"written: {path}")
     if not given.json and not given.files:
         from sizewright.output.report_terminal import print_report
 

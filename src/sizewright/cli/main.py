@@ -10,8 +10,10 @@ import gc
 import sys
 from collections.abc import Sequence
 from importlib import import_module
+from typing import NoReturn
 
 from sizewright import __version__
+from sizewright.cli.tell import tell
 from sizewright.text.errors import SizewrightError
 
 _EXAMPLES = """\
@@ -70,9 +72,19 @@ COMMANDS = {
 }
 
 
+class _Parser(argparse.ArgumentParser):
+    """Shows arguments back with nothing in them that acts on the screen: a file's name can hold anything."""
+
+    def error(self, message: str) -> NoReturn:
+        """Say what is wrong with the arguments, and end."""
+        from sizewright.output.safe import visible
+
+        super().error(visible(message))
+
+
 def make_parser(wanted: str | None = None) -> argparse.ArgumentParser:
     """The command line's parser; only the options of command `wanted` are built (None: of all)."""
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="sizewright",
         description="Reads dimension callouts as typed from a drawing, resolves them to exact limits with reasons, "
         "and builds inspection checklists.",
@@ -106,10 +118,14 @@ def main(argv: Sequence[str] | None = None) -> int:
         status: int = import_module(f"sizewright.cli.{COMMANDS[given.command][0]}").run(given)
         sys.stdout.flush()
     except SizewrightError as error:
-        print(f"sizewright: {error}", file=sys.stderr)
+        tell(f"sizewright: {error}")
         return 1
     except BrokenPipeError:
         _close_quietly()
+        return 1
+    except OSError as error:  # files tell for themselves: what is left is the output
+        _close_quietly()
+        tell(f"sizewright: the output cannot be written: {error.strerror or error}")
         return 1
     except KeyboardInterrupt:
         print("sizewright: stopped", file=sys.stderr)
@@ -119,14 +135,24 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def _speak_utf8() -> None:
     """Drawing marks come through whatever the locale says, and bytes that are no text show as such."""
+    _replace_closed()
     for stream in (sys.stdout, sys.stderr, sys.stdin):
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:
             reconfigure(encoding="utf-8", errors="replace")
 
 
+def _replace_closed() -> None:
+    """A stream that was closed before the start (`>&-`) gives nothing and takes anything."""
+    import os
+
+    for name, way in (("stdin", "r"), ("stdout", "w"), ("stderr", "w")):
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(os.devnull, way, encoding="utf-8"))  # noqa: PTH123, SIM115
+
+
 def _close_quietly() -> None:
-    """The reader of a pipe went away: nothing more may be written, not even while Python ends."""
+    """The output goes nowhere: nothing more may be written, not even while Python ends."""
     import os
 
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sizewright.cli.planned import add_planned, planned
+from sizewright.cli.tell import tell
 
 if TYPE_CHECKING:
     from sizewright.plan.model import Plan
@@ -74,12 +75,12 @@ def _deliver(given: argparse.Namespace, plan: Plan) -> None:
 
         for path in given.files:
             write_plan(plan, path, given.paper)
-            print(f"written: {path}", file=sys.stderr)
+            tell(f"written: {path}")
     if given.readings is not None:
         from sizewright.output.write import write_readings
 
         write_readings(plan, given.readings)
-        print(f"written: {given.readings}", file=sys.stderr)
+        tell(f"written: {given.readings}")
     if not given.json and not given.files and given.readings is None:
         from sizewright.output.terminal import print_plan
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sizewright.cli.tell import tell
 from sizewright.cli.wish import add_wish, wish_of
 from sizewright.text.errors import InputError
 
@@ -61,12 +61,12 @@ def planned(given: argparse.Namespace, *, both_units: bool = False) -> Plan | in
     if _options_at_fault(plan):
         return 2
     for remark in replaced.remarks:
-        print(f"sizewright: {remark}", file=sys.stderr)
+        tell(f"sizewright: {remark}")
     if plan.faults:
-        print(faults_text(replaced.source, plan.faults), file=sys.stderr)
+        tell(faults_text(replaced.source, plan.faults))
         if not given.keep_going:
             count = "1 fault" if len(plan.faults) == 1 else f"{len(plan.faults)} faults"
-            print(f"sizewright: {count}, no plan made (--keep-going makes one in spite of them)", file=sys.stderr)
+            tell(f"sizewright: {count}, no plan made (--keep-going makes one in spite of them)")
             return 1
     return plan
 
@@ -83,8 +83,8 @@ def _with_options(sheet: Sheet, given: argparse.Namespace) -> Sheet | None:
     try:
         return with_entries(sheet, entries)
     except CalloutError as error:
-        print("sizewright: --sampling does not read", file=sys.stderr)
-        print("\n".join(caret_lines(given.sampling, error)), file=sys.stderr)
+        tell("sizewright: --sampling does not read")
+        tell("\n".join(caret_lines(given.sampling, error)))
         return None
 
 
@@ -94,5 +94,5 @@ def _options_at_fault(plan: Plan) -> bool:
 
     faults = [fault for fault in plan.faults if fault.line == GIVEN]
     for fault in faults:
-        print(f"sizewright: {fault.text!r}: {fault.message}; {fault.hint}", file=sys.stderr)
+        tell(f"sizewright: {fault.text!r}: {fault.message}; {fault.hint}")
     return bool(faults)

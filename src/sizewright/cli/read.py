@@ -7,6 +7,7 @@ import sys
 from collections.abc import Callable, Iterable
 
 from sizewright.cli.context import add_context, context_of
+from sizewright.cli.tell import tell
 from sizewright.resolve.answer import answer
 from sizewright.resolve.characteristic import Answer
 from sizewright.resolve.context import Context
@@ -98,19 +99,17 @@ def _drawn(given: argparse.Namespace, context: Context, show: Show) -> int:
     if zones is None:
         raise InputError("there is nothing to draw: a picture shows a tolerance class or a fit, as in Ø25 H7/g6")
     write_picture(fit_picture(zones), path)
-    print(f"written: {path}", file=sys.stderr)
+    tell(f"written: {path}")
     return 0
 
 
 def _sayer(as_json: bool, crib: str | None) -> Callable[[Answer], str]:
     """What is printed of an answer, with its line end."""
     if as_json:
-        import json
-
         from sizewright.resolve.answer import answer_json
+        from sizewright.text.json_lines import dumped
 
-        encode = json.JSONEncoder(ensure_ascii=False).encode
-        return lambda made: encode(answer_json(made)) + "\n"
+        return lambda made: dumped(answer_json(made)) + "\n"
     from sizewright.instruments.crib import crib_of
     from sizewright.output.explain import explain
 

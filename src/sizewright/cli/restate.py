@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 
 from sizewright.cli.context import general_of
+from sizewright.cli.tell import tell
 from sizewright.notation.read import placed, read_callout
 from sizewright.resolve.context import Context, Manner, Unit
 from sizewright.resolve.restate import Restated, restate
@@ -52,7 +52,7 @@ def run(given: argparse.Namespace) -> int:
         try:
             made = restated(text, context, manner, given.unit)
         except CalloutError as error:
-            print("\n".join(["NOT READ", *caret_lines(text, error)]), file=sys.stderr)
+            tell("\n".join(["NOT READ", *caret_lines(text, error)]))
             status = 1
             continue
         print(f"{visible(text)}  ->  {made.text}".replace("\n", " / "))

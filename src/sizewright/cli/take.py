@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import re
 import signal
+from itertools import islice
 from pathlib import Path
 from types import FrameType
 from typing import TYPE_CHECKING
@@ -29,6 +30,7 @@ A sign in front makes a deviation: on lines in mm a whole number is in µm, one 
 inches it has a decimal mark. ? at the prompt tells the commands. Stop at any time; the same command goes on.
 """
 _MOST_PIECES = 10_000
+_MOST_PLACES = 1_000_000
 
 
 class _TerminatedError(BaseException):
@@ -78,7 +80,10 @@ def run(given: argparse.Namespace) -> int:
     if isinstance(plan, int):
         return plan
     plan = in_order_of(plan, "instrument" if given.order == "instrument" else "balloon")
-    places = [place for place in places_of(plan) if given.pieces is None or place.piece in given.pieces]
+    places = list(islice(places_of(plan, given.pieces), _MOST_PLACES + 1))
+    if len(places) > _MOST_PLACES:
+        hint = "--pieces takes some of them, a sampling rule asks for fewer"
+        raise InputError(f"{given.sheet}: more than {_MOST_PLACES} readings to take; {hint}")
     if not places:
         pieces = f" of the pieces asked for; the sheet has {plan.pieces}" if given.pieces else ""
         raise InputError(f"{given.sheet}: nothing is to be measured{pieces}")

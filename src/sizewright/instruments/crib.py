@@ -28,10 +28,12 @@ from pathlib import Path
 from sizewright.instruments.entries import CribFault, entry, unknown
 from sizewright.instruments.model import Instrument
 from sizewright.instruments.shelf import Crib
+from sizewright.sheet.files import file_bytes
 from sizewright.text.errors import InputError
 
 _DEFAULT = "default.toml"
 _TABLES = "instrument"
+_LONGEST = 2000
 _AT = re.compile(r"(?P<what>.*) \(at (?P<at>.*)\)", re.DOTALL)
 
 
@@ -64,9 +66,7 @@ def read_crib(path: Path) -> Crib:
         InputError: the file cannot be opened, or is not TOML.
     """
     try:
-        text = path.read_bytes().decode("utf-8-sig")
-    except OSError as error:
-        raise InputError(f"{path}: cannot be opened: {error.strerror or error}") from error
+        text = file_bytes(path).decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise InputError(f"{path}: not UTF-8 text at byte {error.start + 1}") from error
     return parse_crib(text, str(path))
@@ -104,6 +104,9 @@ def default_crib() -> Crib:
 
 
 def _document(text: str, source: str) -> dict[str, object]:
+    longest = max(map(len, text.split("\n")))
+    if longest > _LONGEST:  # a key of thousands of parts keeps the reader of TOML busy for hours
+        raise InputError(f"{source}: a line of {longest} characters; {_LONGEST} are the most")
     try:
         return tomllib.loads(text, parse_float=Decimal)
     except tomllib.TOMLDecodeError as error:

@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass
 
 from sizewright.judge.asked import NO_LIMITS, asked_limits
@@ -36,10 +36,12 @@ class Place:
         return self.line.number, self.piece, self.instance, self.of
 
 
-def places_of(plan: Plan) -> Iterator[Place]:
-    """All the readings that `plan` asks for, piece by piece within a line."""
+def places_of(plan: Plan, pieces: Container[int] | None = None) -> Iterator[Place]:
+    """All the readings that `plan` asks for, of `pieces` alone where they are told; piece by piece within a line."""
     for line in plan.lines:
         for piece in range(1, line.pieces + 1):
+            if pieces is not None and piece not in pieces:
+                continue
             for instance in range(1, line.readings_per_piece + 1):
                 for limits in asked(line):
                     yield Place(line, piece, instance, limits)

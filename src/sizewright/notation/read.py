@@ -16,7 +16,7 @@ from sizewright.notation.grammar import CALLOUT_FILES, CALLOUT_STARTS, PLAIN_FIL
 from sizewright.notation.holes import HolesBuilder
 from sizewright.notation.model import Callout, GeneralNote, Note
 from sizewright.notation.parser import Parser, Refused
-from sizewright.notation.parsing import explained, word_at
+from sizewright.notation.parsing import explained, moved, word_at
 from sizewright.notation.surfaces import SurfacesBuilder
 from sizewright.notation.threads import ThreadsBuilder
 from sizewright.notation.words import KNOWN_ELSEWHERE, VOCABULARY, WORDS
@@ -79,10 +79,11 @@ def read_general(typed: str) -> GeneralNote:
         CalloutError: they do not read; the position is in `typed`.
     """
     source = fold(typed)
+    text = source.folded.strip()
     try:
-        note: GeneralNote = _parse(source.folded.strip(), "general")
+        note: GeneralNote = _parse(text, "general")
     except CalloutError as error:
-        raise placed(error, source) from None
+        raise placed(moved(error, source.folded.find(text)), source) from None
     return note
 
 
@@ -132,7 +133,7 @@ def _parse(text: str, start: str) -> Any:
 
 
 def _explained(error: Refused, text: str, start: str) -> CalloutError:
-    if text.lstrip()[:1] in "+-" and not text.lstrip()[1:2].isalpha():
+    if text.lstrip().startswith(("+", "-")) and not text.lstrip()[1:2].isalpha():
         sign = len(text) - len(text.lstrip())
         hint = "no sign on a size; a deviation stands after its size"
         return CalloutError("a sign before a size", sign, sign + 1, hint)

@@ -99,6 +99,9 @@ class TextureBuilder:
         tokens = {child.type: child for child in children if isinstance(child, Token)}
         parts = _PARTS.fullmatch(tokens["PARAMETER"])
         assert parts is not None
+        if parts["lengths"] and not int(parts["lengths"]):
+            hint = "Ra8 for the roughness of 8 sampling lengths, a blank before a value"
+            raise CalloutError("a roughness of no sampling length", *span_of(tokens["PARAMETER"]), hint)
         values: _Values = children[-1]
         name = _spelt(parts["name"])
         bounds = [str(word)[:3].lower() for word in (parts["bound"], tokens.get("BOUND_WORD"), values.bound) if word]

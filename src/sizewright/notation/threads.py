@@ -212,8 +212,10 @@ def claim_depths(features: list[Feature]) -> Iterator[Feature]:
         if not isinstance(feature, Size) or feature.kind not in DEPENDENT_KINDS:
             owner = feature
             yield feature
-        else:
-            yield replace(feature, kind=_owned_kind(feature, owner))
+            continue
+        owned = replace(feature, kind=_owned_kind(feature, owner))
+        owner = owned if feature.kind == "wide" else owner  # no thread is wide: what is deep after it is not the thread
+        yield owned
 
 
 def _owned_kind(size: Size, owner: Feature | None) -> str:

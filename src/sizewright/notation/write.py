@@ -5,7 +5,7 @@ What the manners differ in stands in `STYLES` as data: decimal mark, zero rules,
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
@@ -223,6 +223,7 @@ def _size(size: Size, style: Style, unit: Unit) -> str:
         mark = "HEX " + mark
     axis = next((note[0] for note in size.notes if note.endswith(" coordinate")), "")
     if axis:
+        style = replace(style, high_first=True)  # with a dash the second limit would be a coordinate below zero
         value = size.measure.nominal.value if size.measure.nominal is not None else 0
         mark = f"{axis} {'-' if value < 0 else ''}"
     if PILOT_HOLE in size.notes:

@@ -6,8 +6,13 @@ import contextlib
 import errno
 import os
 import secrets
+import signal
 import stat
+import sys
+import threading
+from collections.abc import Iterator
 from pathlib import Path
+from types import FrameType
 
 from sizewright.output.safe import one_line
 from sizewright.text.errors import OutputError
@@ -30,16 +35,34 @@ def write_whole(path: Path, data: bytes) -> None:
     try:
         mode = _mode_of_existing(target, shown)
         temporary = target.with_name(f".{secrets.token_hex(8)}.tmp")
-        try:
-            _fill(temporary, data, mode)
-            temporary.replace(target)
-        except BaseException:
-            with contextlib.suppress(OSError):
-                temporary.unlink()
-            raise
+        with _ending_like_a_failure():
+            try:
+                _fill(temporary, data, mode)
+                temporary.replace(target)
+            except BaseException:
+                with contextlib.suppress(OSError):
+                    temporary.unlink()
+                raise
     except OSError as error:
         raise OutputError(_sentence(error, target, shown)) from error
     _sync_folder(target.parent)
+
+
+@contextlib.contextmanager
+def _ending_like_a_failure() -> Iterator[None]:
+    """Asked to end (SIGTERM), the process takes its temporary file away first, unless it has plans of its own."""
+    if threading.current_thread() is not threading.main_thread() or signal.getsignal(signal.SIGTERM) != signal.SIG_DFL:
+        yield
+        return
+    signal.signal(signal.SIGTERM, _end)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, signal.SIG_DFL)
+
+
+def _end(number: int, _: FrameType | None) -> None:
+    sys.exit(128 + number)
 
 
 def _mode_of_existing(target: Path, shown: str) -> int | None:

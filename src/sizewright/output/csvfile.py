@@ -16,8 +16,9 @@ from sizewright.output.check_slots import check_slots
 from sizewright.output.columns import READING_COLUMNS, Column, Item, is_number, plan_columns
 from sizewright.output.rows import rows_of
 from sizewright.output.safe import guard, unguard
-from sizewright.output.slots import slots_of
+from sizewright.output.slots import MOST_READINGS, slot_count, slots_of
 from sizewright.plan.model import Plan
+from sizewright.text.errors import InputError
 
 
 def plan_csv(plan: Plan) -> bytes:
@@ -29,8 +30,15 @@ def readings_csv(plan: Plan) -> bytes:
     """The readings to take, one row each, with empty columns for value, instrument, by and when.
 
     The checks of the instruments before use stand first.
+
+    Raises:
+        InputError: there are more readings than a spreadsheet opens.
     """
-    return csv_table(READING_COLUMNS, chain(check_slots(plan), slots_of(rows_of(plan))))
+    rows = rows_of(plan)
+    asked = sum(map(slot_count, rows))
+    if asked > MOST_READINGS:
+        raise InputError(f"{asked} readings are more than a spreadsheet opens; a sampling rule asks for fewer")
+    return csv_table(READING_COLUMNS, chain(check_slots(plan), slots_of(rows)))
 
 
 def read_rows(data: bytes) -> list[dict[str, str]]:

@@ -7,7 +7,6 @@ object. Typed text is kept exactly; characters that could act in a terminal stan
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterator
 from importlib import resources
 
@@ -17,10 +16,10 @@ from sizewright.plan.sampling_model import Sampling
 from sizewright.resolve.answer import characteristic_json
 from sizewright.resolve.characteristic import Limits
 from sizewright.sheet.model import Fault
+from sizewright.text.json_lines import dumped as dumped
 from sizewright.text.numbers import Number, plain
 
 FORMAT = 1
-_ACTING = re.compile("[\x7f-\x9f\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u206f\ud800-\udfff\ufeff\ufff9-\ufffb]")
 
 
 def plan_jsonl(plan: Plan) -> bytes:
@@ -40,12 +39,6 @@ def schema(name: str = "plan") -> dict[str, object]:
     text = resources.files("sizewright.output").joinpath(f"schemas/{name}.schema.json").read_text("utf-8")
     loaded: dict[str, object] = json.loads(text)
     return loaded
-
-
-def dumped(value: object) -> str:
-    """`value` on one line, with nothing in it that could act in a terminal."""
-    text = json.dumps(value, ensure_ascii=False, separators=(", ", ": "))
-    return _ACTING.sub(lambda match: f"\\u{ord(match[0]):04x}", text)
 
 
 def _header(plan: Plan) -> dict[str, object]:

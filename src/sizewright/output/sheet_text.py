@@ -21,6 +21,7 @@ def sheet_text(title: Mapping[str, str], lines: Iterable[tuple[Line, str]]) -> s
         first, *rest = callout.split("\n")
         remark = f"  ; {line.remark}" if line.remark else ""
         written.append(f"{head}: {first}{'' if rest else remark}")
+        deeper = " " * (len(head) + 4)  # in the column of the callout it would be one of its own
         for n, more in enumerate(rest, start=1):
-            written.append(f"    {more}{remark if n == len(rest) else ''}")
+            written.append(f"{deeper}{more}{remark if n == len(rest) else ''}")
     return "\n".join(written) + "\n"

@@ -9,6 +9,7 @@ from sizewright.output.rows import Bound, Row
 
 GAUGE_ANSWERS = ("accept", "reject")
 CHECK = "check"
+MOST_READINGS = 1_048_575  # the rows of a sheet in a spreadsheet, less its head
 _NOTHING = Bound("", "", "")
 
 

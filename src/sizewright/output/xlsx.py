@@ -23,13 +23,11 @@ from sizewright.output.front import (
 )
 from sizewright.output.rows import Row, rows_of
 from sizewright.output.safe import one_line, visible
-from sizewright.output.slots import slot_count, slots_of
+from sizewright.output.slots import MOST_READINGS, slot_count, slots_of
 from sizewright.output.xlsx_cells import PAPERS, add_rows, add_styles, set_up_page
 from sizewright.output.xlsx_readings import add_readings
 from sizewright.plan.model import Plan
 from sizewright.text.errors import InputError
-
-_MOST_READINGS = 1_048_575  # the rows of a sheet, less its head
 
 
 def plan_xlsx(plan: Plan, paper: str = "A4") -> bytes:
@@ -42,7 +40,7 @@ def plan_xlsx(plan: Plan, paper: str = "A4") -> bytes:
         raise InputError(f"paper {one_line(paper)} is unknown; {' and '.join(PAPERS)} are there")
     workbook, rows = Workbook(), rows_of(plan)
     asked = sum(map(slot_count, rows))
-    if asked > _MOST_READINGS:
+    if asked > MOST_READINGS:
         raise InputError(f"{asked} readings are more than a sheet of XLSX holds; a sampling rule asks for fewer")
     add_styles(workbook)
     sheet: Worksheet = workbook.worksheets[0]

@@ -30,7 +30,7 @@ def general_tolerance(
     kind: str, nominal: Amount, unit: str, context: Context, note: GeneralNote, shorter_side: Amount | None = None
 ) -> Taken:
     """What the general tolerances `note` give a size of `kind`."""
-    angle = kind in ("angle", "chamfer angle")
+    angle = unit == "deg"
     rule = _angle_rule(note) if angle else _length_rule(note, nominal)
     if rule is not None and rule.amount is not None:
         return _from_rule(rule, nominal, unit, context)

@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable
 from pathlib import Path
 
-from sizewright.sheet.files import text_lines
+from sizewright.sheet.files import MOST_CELLS, text_lines
 from sizewright.sheet.model import Fault
 from sizewright.sheet.rows import Cell, TableRow, headings
 from sizewright.text.errors import InputError
@@ -25,9 +25,11 @@ def csv_rows(text: str, path: Path, known: Callable[[TableRow], int] = headings)
     passed over and reading goes on after it.
 
     Raises:
-        InputError: there are too many lines, or too many that do not read.
+        InputError: there are too many lines or cells, or too many lines that do not read.
     """
     lines = [line + "\n" for line in text_lines(text, path)]
+    if max(map(text.count, _DELIMITERS)) > MOST_CELLS:
+        raise InputError(f"{path} has more than {MOST_CELLS} cells")
     said = _SAID.fullmatch(lines[0].strip(" "))
     if said:
         return _rows(lines, 1, said[1], path)

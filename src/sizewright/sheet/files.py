@@ -10,6 +10,8 @@ from sizewright.text.errors import InputError
 
 MOST_BYTES = 5_000_000
 MOST_LINES = 50_000
+MOST_CELLS = 1_000_000
+_LONGEST = 20_000
 
 _MARKS = (
     (codecs.BOM_UTF8, "utf-8-sig", "UTF-8"),
@@ -64,11 +66,14 @@ def text_lines(text: str, path: Path) -> list[str]:
     """The lines of `text`.
 
     Raises:
-        InputError: there are too many.
+        InputError: there are too many, or one is too long.
     """
     lines = text.split("\n")
     if len(lines) > MOST_LINES:
         raise InputError(f"{path} has {len(lines)} lines; {MOST_LINES} are the most")
+    for number, line in enumerate(lines, 1):
+        if len(line) > _LONGEST:
+            raise InputError(f"{path}: line {number} has {len(line)} characters; {_LONGEST} are the most")
     return lines
 
 

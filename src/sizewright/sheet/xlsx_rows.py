@@ -12,13 +12,12 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from sizewright.sheet.files import MOST_LINES, file_bytes
+from sizewright.sheet.files import MOST_CELLS, MOST_LINES, file_bytes
 from sizewright.sheet.rows import Cell, TableRow
 from sizewright.text.errors import InputError
 
 _MOST_UNPACKED = 60_000_000
 _MOST_PARTS = 2000
-_MOST_CELLS = 1_000_000
 _PLACES = re.compile(r"0(?:\.(0+))?")
 _AS_TEXT = "make the cell text, and type it again"
 
@@ -88,8 +87,8 @@ def _rows(worksheet_rows: Iterator[tuple[Any, ...]], cell_of: Callable[[Any, int
     cells = 0
     for number, row in enumerate(worksheet_rows, 1):
         cells += len(row)
-        if number > MOST_LINES or cells > _MOST_CELLS:
-            raise _TooLargeError(f"{MOST_LINES} rows" if number > MOST_LINES else f"{_MOST_CELLS} cells")
+        if number > MOST_LINES or cells > MOST_CELLS:
+            raise _TooLargeError(f"{MOST_LINES} rows" if number > MOST_LINES else f"{MOST_CELLS} cells")
         rows.append(TableRow(number, tuple(cell_of(cell, number) for cell in row)))
     return rows
 
