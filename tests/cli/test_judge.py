@@ -191,3 +191,30 @@ def test_every_sample_is_judged_with_its_readings_in_the_middle(tmp_path: Path) 
         assert head["unreadable"] == [], sheet.stem
         assert done.returncode in (0, 3), done.stderr
         assert head["standing"] in ("accept", "undecided"), (sheet.stem, head["why"])
+
+
+CRIB = """[[instrument]]
+kind = "outside micrometer"
+range = [0, 25]
+unit = "mm"
+resolution = 0.01
+mpe = 0.004
+serial = "OM-08"
+due = 2026-01-31
+"""
+
+
+def test_an_instrument_of_the_shop_s_own_crib_is_known_again(folder: Path) -> None:
+    """What `take` wrote of it, with its serial: its failed check taints, its due date and its uncertainty count."""
+    (folder / "crib.toml").write_text(CRIB, encoding="utf-8")
+    (folder / "one.sheet").write_text("part: Knob\ndrawing: TM-512\n1: Ø12 h9\n", encoding="utf-8")
+    own = ("--crib", "crib.toml", "--today", "2026-03-01")
+    took = run("take", "one.sheet", *own, cwd=folder, stdin="c\n0.02\nq\n11.98\n")
+    assert took.returncode == 0, took.stderr
+    done = run("judge", "one.sheet", "one.readings.csv", *own, "--rule", "guarded", cwd=folder)
+    shown = " ".join(done.stdout.split())
+    assert "\nUNDECIDED" in done.stdout
+    assert "outside micrometer 0-25 mm failed its check at zero: 0.02" in shown
+    assert "due 2026-01-31" in shown
+    assert "not in the crib" not in shown
+    assert "accepted 11.9" in shown  # a guard band from its uncertainty
