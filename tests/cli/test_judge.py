@@ -191,3 +191,73 @@ def test_every_sample_is_judged_with_its_readings_in_the_middle(tmp_path: Path) 
         assert head["unreadable"] == [], sheet.stem
         assert done.returncode in (0, 3), done.stderr
         assert head["standing"] in ("accept", "undecided"), (sheet.stem, head["why"])
+
+
+CRIB = """[[instrument]]
+kind = "outside micrometer"
+range = [0, 25]
+unit = "mm"
+resolution = 0.01
+mpe = 0.004
+serial = "OM-08"
+due = 2026-01-31
+"""
+
+
+def test_an_instrument_of_the_shop_s_own_crib_is_known_again(folder: Path) -> None:
+    """What `take` wrote of it, with its serial: its failed check taints, its due date and its uncertainty count."""
+    (folder / "crib.toml").write_text(CRIB, encoding="utf-8")
+    (folder / "one.sheet").write_text("part: Knob\ndrawing: TM-512\n1: Ø12 h9\n", encoding="utf-8")
+    own = ("--crib", "crib.toml", "--today", "2026-03-01")
+    took = run("take", "one.sheet", *own, cwd=folder, stdin="c\n0.02\nq\n11.98\n")
+    assert took.returncode == 0, took.stderr
+    done = run("judge", "one.sheet", "one.readings.csv", *own, "--rule", "guarded", cwd=folder)
+    shown = " ".join(done.stdout.split())
+    assert "\nUNDECIDED" in done.stdout
+    assert "outside micrometer 0-25 mm failed its check at zero: 0.02" in shown
+    assert "due 2026-01-31" in shown
+    assert "not in the crib" not in shown
+    assert "accepted 11.9" in shown  # a guard band from its uncertainty
+
+
+FRAME = """part: Clamp
+drawing: TM-513
+material: steel
+pieces: 3
+1: Ø6.6 +0.2/0 THRU |⌖|Ø0.3(M)|A|B|C|
+"""
+
+
+def shown_of(folder: Path, sheet: str, values: dict[str, list[str]], *options: str) -> str:
+    """The report, blanks run together, of a sheet whose lines have one place a piece."""
+    (folder / "knob.sheet").write_text(sheet, encoding="utf-8")
+    rows = [f"{line},{piece},{value}" for line, typed in values.items() for piece, value in enumerate(typed, 1)]
+    (folder / "r.csv").write_text("\n".join(["balloon,piece,value", *rows, ""]), encoding="utf-8")
+    return " ".join(judge(folder, *options)[1].split())
+
+
+def test_a_reading_that_its_bonus_accepts_says_so_beside_it(folder: Path) -> None:
+    shown = shown_of(folder, FRAME, {"1.1": ["6.7", "6.8", "6.8"], "1.2": ["0.4", "0.501", "0.3"]})
+    assert "1/1 0.4 (bonus 0.1), 2/1 0.501" in shown
+    assert "(reject, bonus 0.2), 3/1 0.3 " in shown
+
+
+def test_only_rejected_readings_are_named_as_such(folder: Path) -> None:
+    shown = shown_of(folder, FRAME, {"1.1": ["6.7", "6.8", "6.85"]}, "--rule", "guarded")
+    assert "1.1: Ø6.6 +0.2/0 THRU |⌖|Ø0.3(M)|A|B|C|; 1 of 3 readings rejected; readings 3/1 6.85 mm; undecided 2/1" in shown
+
+
+def test_of_many_readings_the_rejected_ones_are_never_left_out(folder: Path) -> None:
+    sheet = "part: Knob\ndrawing: TM-512\npieces: 30\n1: 20 ±0.1\n"
+    shown = shown_of(folder, sheet, {"1": ["20.1"] * 29 + ["20.2"]}, "--rule", "guarded")
+    assert "1 of 30 readings rejected; readings 30/1 20.2 mm; undecided 1/1 20.1" in shown
+    assert "greatest 20.2 30/1 20.2 (reject) 1/1 20.1 (undecided)" in shown
+    assert "and 18 more" in shown
+
+
+def test_a_check_that_decides_nothing_is_asked_about(folder: Path) -> None:
+    rows = "check,,,abc,digital outside micrometer 0-25 mm,\ncheck,,,0.5 in,other,\n"
+    readings(folder, GOOD, rows)
+    shown = " ".join(judge(folder)[1].split())
+    assert "digital outside micrometer 0-25 mm: its check decides nothing: abc (no reading names it)" in shown
+    assert "0.5 in, DOES NOT READ" in shown

@@ -326,3 +326,26 @@ def test_a_file_that_may_grow_no_more_is_told_and_nothing_is_claimed(sheet: Path
     assert len(rows(sheet)) == stored
     assert take(sheet, "25.003\n").returncode == 0
     assert len(rows(sheet)) == stored + 1
+
+
+FRAME = "part: Clamp\ndrawing: TM-513\n1: Ø6.6 +0.2/0 THRU |⌖|Ø0.3(M)|A|B|C|\n"
+
+
+# typed, options, what the instant verdict says: the same as judging does
+WIDENED = [
+    ("6.7\n0.4\n", (), "stored 0.4 mm: accept, just at the limit, with a bonus of 0.1 mm at size 6.7 mm"),
+    ("6.7\n0.41\n", (), "stored 0.41 mm: REJECT, 0.01 mm over the upper limit, with a bonus of 0.1 mm at size 6.7 mm"),
+    ("g 1.2\n0.4\n", (), "beyond the zone as drawn; (M) may widen it by 0.2 mm at most: the size, balloon 1.1, is not"),
+    ("g 1.2\n0.51\n", (), "stored 0.51 mm: REJECT, 0.01 mm over the upper limit with the whole bonus of 0.2 mm"),
+    ("g 1.2\n0.3\n", (), "stored 0.3 mm: accept, just at the limit"),
+    ("6.7\n0.4\n", ("--order", "instrument"), "accept, just at the limit, with a bonus of 0.1 mm at size 6.7 mm"),
+    ("6.7 mm\n0.016 in\n", (), "REJECT, 0.0064 mm over the upper limit, with a bonus of 0.1 mm at size 6.7 mm"),
+]
+
+
+@pytest.mark.parametrize(("typed", "options", "said"), WIDENED)
+def test_a_zone_that_its_size_widens_is_judged_with_the_bonus(
+    sheet: Path, typed: str, options: tuple[str, ...], said: str
+) -> None:
+    sheet.write_text(FRAME, encoding="utf-8")
+    assert said in " ".join(take(sheet, typed, *options).stdout.split())

@@ -533,6 +533,12 @@ NAMES = [
     ("micrometer", "", "OM-08", True),  # the same
     ("height gauge", "", "height gauge", True),  # not in the crib
     ("height gauge", "H1", "height gauge", True),
+    ("digital caliper", "DC-11", "digital caliper #DC-11", True),  # as the log of readings writes it
+    ("micrometer", "OM-07", "micrometer #OM-07", True),
+    ("micrometer", "OM-07", "micrometer #OM-08", False),
+    ("micrometer", "OM-07", "micrometer #OM-99", False),  # no such serial in the crib
+    ("height gauge", "H1", "height gauge #H1", True),
+    ("height gauge", "H1", "height gauge #H2", False),
 ]
 
 
@@ -575,6 +581,13 @@ def test_overdue_and_unknown_instruments_are_said(plan_of: Any) -> None:
     assert in_time.instruments[0].overdue == ""
     told = done(plan_of(SHEET), [reading("2", "120.5")], crib=crib(), on=date(2026, 7, 2))
     assert told.instruments[0].overdue
+
+
+def test_an_instrument_named_with_its_serial_is_the_one_in_the_crib(plan_of: Any) -> None:
+    late = reading("2", "120.5", when="2026-07-01", instrument="digital caliper #DC-11")
+    (use,) = done(plan_of(SHEET), [late], crib=crib()).instruments
+    assert (use.name, use.serial, use.unknown) == ("digital caliper", "DC-11", False)
+    assert use.overdue == "due 2026-06-30, used on 2026-07-01"
 
 
 def test_no_instrument_named_is_told(plan_of: Any) -> None:

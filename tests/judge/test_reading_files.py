@@ -251,6 +251,11 @@ def test_an_undone_reading_counts_no_more_and_the_one_before_does(tmp_path: Path
         ("Check,zero,,,,,accept,mm,mic #OM-7,AW,,", True),
         ("check,zero,,,-0.004,0.004,abc,mm,mic #OM-7,AW,,", None),
         ("check,zero,,,,,0.002,mm,mic #OM-7,AW,,", None),
+        ("check,zero,,,-0.033333333,0.033333333,-0°2',deg,mic #OM-7,AW,,", True),  # the limit itself, to nine places
+        ("check,zero,,,89.966666667,90.033333333,89°58',deg,mic #OM-7,AW,,", True),
+        ("check,zero,,,89.966666667,90.033333333,89.96666666,deg,mic #OM-7,AW,,", False),
+        ("check,zero,,,-0.0002,0.0002,0.00508 mm,inch,mic #OM-7,AW,,", True),
+        ("check,zero,,,-0.0002,0.0002,0.00509 mm,inch,mic #OM-7,AW,,", False),
     ],
 )
 def test_a_check_of_an_instrument_reads(tmp_path: Path, row: str, passed: bool | None) -> None:

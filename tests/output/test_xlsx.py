@@ -10,11 +10,14 @@ import pytest
 from openpyxl import load_workbook
 from openpyxl.workbook import Workbook
 
+from sizewright.instruments.crib import default_crib
 from sizewright.output.check_slots import check_slots
 from sizewright.output.xlsx import plan_xlsx
 from sizewright.output.xlsx_cells import keeps
 from sizewright.output.xlsx_readings import VALUE
+from sizewright.plan.build import build_plan
 from sizewright.plan.model import Plan
+from sizewright.sheet.read import read_sheet
 from sizewright.text.errors import InputError
 
 from .plans import (
@@ -182,3 +185,12 @@ def test_readings_count_pieces_and_instances() -> None:
     checks = len(list(check_slots(long_plan(3))))
     assert sheet.max_row - 1 == checks + 3 * sum(each.readings_per_piece for each in long_plan().lines)
     assert Decimal(str(sheet.cell(2 + checks, heads(sheet).index("lower limit") + 1).value)) == Decimal("1.41")
+
+
+def test_a_zone_that_its_size_may_widen_is_not_simply_rejected(tmp_path: Path) -> None:
+    path = tmp_path / "part.sheet"
+    path.write_text("1: Ø6.6 +0.2/0 THRU |⌖|Ø0.3(M)|A|B|C|\n2: Ø6.6 +0.2/0 THRU |⌖|Ø0.3|A|B|C|\n", encoding="utf-8")
+    sheet = opened(build_plan(read_sheet(path), default_crib()))["readings"]
+    formulas = {row[0]: row[-1] for row in sheet.iter_rows(min_row=2, values_only=True) if row[0] != "check"}
+    assert '"reject without bonus"' in formulas["1.2"]
+    assert all("without bonus" not in formulas[other] for other in ("1.1", "2.1", "2.2"))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from datetime import datetime
+from fractions import Fraction
 
 from sizewright.cli import take_words as words
 from sizewright.cli.take_check import check
@@ -11,19 +12,20 @@ from sizewright.cli.take_talk import Talk
 from sizewright.instruments.field_check import CheckPoint
 from sizewright.instruments.model import Instrument
 from sizewright.judge.asked import by_gauge
+from sizewright.judge.bonus import bonuses_of
 from sizewright.judge.doubts import doubts
 from sizewright.judge.entries import Entry, read_entry
 from sizewright.judge.places import Key, Place
 from sizewright.judge.reading_files import read_readings
 from sizewright.judge.reading_log import ReadingLog
 from sizewright.judge.reading_rows import CHECK, UNDONE, name_and_serial
-from sizewright.judge.values import LENGTHS, ReadingError
+from sizewright.judge.values import LENGTHS, ReadingError, read_value
 from sizewright.output.rows import Row, rows_of
 from sizewright.plan.checks import check_of
 from sizewright.plan.model import Plan, PlanLine
 from sizewright.sheet.near import did_you_mean, near
 from sizewright.text.errors import OutputError
-from sizewright.text.numbers import plain
+from sizewright.text.numbers import Number, plain
 
 _YES = frozenset({"y", "yes", "keep"})
 _NO = frozenset({"n", "no"})
@@ -41,6 +43,7 @@ class Session:
         self.talk = talk
         self._plan, self._crib, self._log, self._by, self._deviation = plan, plan.crib, log, by, deviation
         self._rows: dict[str, Row] = {row.number: row for row in rows_of(plan)}
+        self._bonuses = bonuses_of(plan)
         self._places = places
         self._at = 0
         self._shown: tuple[str, ...] = ()  # the line, limits and instrument that the heading above the prompt tells
@@ -303,10 +306,20 @@ class Session:
         if entry.value is None:
             said, style = f"stored {entry.text}", "" if entry.answer == "accept" else "bold"
         else:
-            judged = words.verdict(place.limits, entry.value, unit)
-            said, style = f"stored {words.amount(entry.value, unit)}: {judged}", "bold" if judged[0] == "R" else ""
+            judged = self._judged(place, entry.value, unit)
+            good = judged.startswith(("accept", "no limits"))
+            said, style = f"stored {words.amount(entry.value, unit)}: {judged}", "" if good else "bold"
         self.talk.say(said, style, indent="  ", hang="    ")
         self._at = self._next_missing(self._at + 1)
+
+    def _judged(self, place: Place, value: Number, unit: str) -> str:
+        """The instant verdict; beyond a zone that its (M) or (L) may widen, by the size read at the same place."""
+        bonus = self._bonuses.get(id(place.line))
+        if bonus is None or place.limits.upper is None or Fraction(value) <= Fraction(place.limits.upper):
+            return words.verdict(place.limits, value, unit)
+        typed = self._held.get((bonus.size.number, place.piece, place.instance, ""), []) if bonus.size else []
+        size = read_value(typed[-1], unit).value if typed else None
+        return words.widened(place.limits, value, unit, bonus, size)
 
     def _undo(self, _: str, __: Place | None) -> None:
         if not self._stored:

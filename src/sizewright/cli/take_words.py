@@ -6,11 +6,12 @@ from decimal import Decimal
 from fractions import Fraction
 
 from sizewright.judge.asked import by_gauge
+from sizewright.judge.bonus import Bonus
 from sizewright.judge.places import Place
 from sizewright.output.rows import Bound, Row
 from sizewright.resolve.characteristic import Limits
 from sizewright.resolve.describe import UNIT_WORDS, angle_words
-from sizewright.text.numbers import Number, finite_decimal, plain
+from sizewright.text.numbers import Number, add, finite_decimal, plain
 
 _SHOWN = 6
 
@@ -111,6 +112,22 @@ def verdict(limits: Limits, value: Number, unit: str) -> str:
     if limits.of == "zone" and over is not None:
         spare = over  # nothing at all is best; the distance from zero is no room
     return f"accept, {amount(spare, unit)} to spare" if spare else "accept, just at the limit"
+
+
+def widened(limits: Limits, value: Number, unit: str, bonus: Bonus, size: Number | None) -> str:
+    """How `value` stands that is beyond its zone as drawn, where (M) or (L) may widen it; `size` where it is read."""
+    assert limits.upper is not None
+    earned = bonus.most if size is None else bonus.earned(size)
+    if earned is None:
+        return f"beyond the zone as drawn; ({bonus.material}) may widen it, but {bonus.missing}: undecided"
+    judged = verdict(Limits(limits.of, limits.lower, add(limits.upper, earned)), value, unit)
+    if size is not None:
+        return f"{judged}, with a bonus of {amount(earned, unit)} at size {amount(size, unit)}"
+    if judged[0] == "R":
+        return f"{judged} with the whole bonus of {amount(earned, unit)}"
+    assert bonus.size is not None
+    told = f"by {amount(earned, unit)} at most: the size, balloon {bonus.size.number}, is not read here yet"
+    return f"beyond the zone as drawn; ({bonus.material}) may widen it {told}"
 
 
 def amount(value: Number, unit: str) -> str:

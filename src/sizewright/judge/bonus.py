@@ -17,7 +17,7 @@ from sizewright.instruments.budget_model import Budget
 from sizewright.instruments.uncertainty import two_figures_up
 from sizewright.judge.model import Outcome, Reading
 from sizewright.judge.verdict import Held, decide, hold, is_number, judged, undecided
-from sizewright.plan.model import PlanLine
+from sizewright.plan.model import Plan, PlanLine
 from sizewright.resolve.characteristic import Limits
 from sizewright.resolve.describe import with_unit
 from sizewright.resolve.geometry_rules import RULES
@@ -68,6 +68,26 @@ class SizeReading:
     value: Number
     budget: Budget | None
     tainted: str = ""
+
+
+def bonuses_of(plan: Plan) -> dict[int, Bonus]:
+    """The bonus of every line that may have one, by the identity of the line, whatever the order of the lines."""
+    manner = plan.title.get("manner") or ("asme" if plan.unit == "inch" else "iso")
+    found: dict[int, Bonus] = {}
+    before: dict[tuple[int, str], list[PlanLine]] = {}
+    for line in sorted(plan.lines, key=_as_typed):
+        sizes = before.setdefault((line.balloon, line.callout), [])
+        bonus = bonus_of(line, sizes, asme=manner == "asme")
+        if bonus is not None:
+            found[id(line)] = bonus
+        sizes.append(line)
+    return found
+
+
+def _as_typed(line: PlanLine) -> tuple[int, int]:
+    """The place of a line among those of its callout: 2.1, 2.2 ... 2.10."""
+    part = line.number.rpartition(".")[2]
+    return line.balloon, int(part) if part.isdecimal() else 0
 
 
 def bonus_of(line: PlanLine, before: Sequence[PlanLine], *, asme: bool) -> Bonus | None:

@@ -18,7 +18,7 @@ from sizewright.judge.asked import (
     latest_of,
     missing_of,
 )
-from sizewright.judge.bonus import Bonus, SizeReading, bonus_of, judged_with_bonus
+from sizewright.judge.bonus import Bonus, SizeReading, bonuses_of, judged_with_bonus
 from sizewright.judge.model import LineJudgement, Outcome, Reading, Rule, Statistics
 from sizewright.judge.series import countable, statistics_of
 from sizewright.judge.standing import line_standing
@@ -57,7 +57,7 @@ class LineJudge:
         self._budget_for = budget_for
         self._doubts_of = doubts_of
         self._on = on
-        self._bonuses = _bonuses(plan)
+        self._bonuses = bonuses_of(plan)
         self._wanted = {id(bonus.size) for bonus in self._bonuses.values() if bonus.size is not None}
         self._sizes: dict[int, dict[tuple[int, int], SizeReading]] = {}
 
@@ -194,21 +194,6 @@ class _Work:
 
 
 # ---- bonus, gauges, statistics ---------------------------------------------------------------------------------------
-
-
-def _bonuses(plan: Plan) -> dict[int, Bonus]:
-    """The bonus of every line that may have one, by the identity of the line."""
-    manner = plan.title.get("manner") or ("asme" if plan.unit == "inch" else "iso")
-    found: dict[int, Bonus] = {}
-    before: list[PlanLine] = []
-    for line in plan.lines:
-        if before and (before[-1].balloon, before[-1].callout) != (line.balloon, line.callout):
-            before = []
-        bonus = bonus_of(line, before, asme=manner == "asme")
-        if bonus is not None:
-            found[id(line)] = bonus
-        before.append(line)
-    return found
 
 
 def _sizes(outcomes: Sequence[Outcome], work: _Work) -> dict[tuple[int, int], SizeReading]:

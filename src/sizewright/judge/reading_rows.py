@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Mapping
 from decimal import Decimal
+from fractions import Fraction
 
 from sizewright.judge.model import CheckReading, Reading, Unreadable
 from sizewright.judge.places import asked
@@ -13,7 +14,7 @@ from sizewright.judge.tables import ReadingRow
 from sizewright.judge.values import ReadingError, read_value, same_unit, unit_word
 from sizewright.plan.model import Plan, PlanLine
 from sizewright.sheet.near import did_you_mean, near, quoted
-from sizewright.text.numbers import Number
+from sizewright.text.numbers import Number, as_decimal
 
 CHECK = "check"
 UNDONE = "undone"
@@ -247,10 +248,12 @@ def _passed(value: Number | None, lower: Number | None, upper: Number | None) ->
     """Whether a check's value lies within its limits; None where there are none to hold it against."""
     if value is None or (lower is None and upper is None):
         return None
-    return (lower is None or _exact(value) >= _exact(lower)) and (upper is None or _exact(value) <= _exact(upper))
+    return (lower is None or _above(value, lower) >= 0) and (upper is None or _above(value, upper) <= 0)
 
 
-def _exact(value: Number) -> Number:
-    from fractions import Fraction
-
-    return Fraction(value) if isinstance(value, Decimal) else value
+def _above(value: Number, bound: Number) -> Number:
+    """By how much a value is above a bound of the file. An angle's bound stands there to nine places, so that 2' would
+    be above its own limit of 2': the value is taken to as many."""
+    if isinstance(bound, Fraction):
+        return as_decimal(value) - as_decimal(bound)
+    return value - bound if isinstance(value, Decimal) else value - Fraction(bound)

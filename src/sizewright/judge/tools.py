@@ -9,6 +9,7 @@ from datetime import date, datetime
 from sizewright.instruments.model import Instrument
 from sizewright.instruments.shelf import Crib
 from sizewright.judge.model import CheckReading, InstrumentUse
+from sizewright.judge.reading_rows import name_and_serial
 
 # A failed point of a check, with the time from which a later passed one clears it (None: never).
 Failure = tuple[CheckReading, datetime | None]
@@ -55,10 +56,10 @@ class Tools:
         self._own = own
 
     def of(self, name: str, serial: str = "") -> Tool:
-        """The instrument that goes by this name, or by a name with its serial."""
+        """The instrument that goes by this name, or by a name with its serial, which `name` may hold: `name #serial`."""
         tool = self._named.get((name, serial))
         if tool is None:
-            tool = self._named[name, serial] = self._found(name, serial, _folded(f"{name} {serial}"))
+            tool = self._named[name, serial] = self._found(*_parted(name, serial))
         return tool
 
     def failed(self, tool: Tool, when: str) -> str:
@@ -106,8 +107,9 @@ class Tools:
             if tool.lines or tool.checks
         )
 
-    def _found(self, name: str, serial: str, key: str) -> Tool:
+    def _found(self, name: str, serial: str) -> Tool:
         """A known tool under another of its names, or a new one."""
+        key = _folded(f"{name} {serial}")
         owned = tuple(self._by_name.get(key) or self._by_name.get(_folded(serial) or key) or ())
         for tool in self._tools:
             if (owned and tool.owned == owned) or (not owned and not tool.owned and _same(tool, name, serial)):
@@ -164,6 +166,11 @@ def _failed_words(check: CheckReading) -> str:
 
 def _earlier(at: datetime, cleared: datetime) -> bool:
     return at < cleared
+
+
+def _parted(name: str, serial: str) -> tuple[str, str]:
+    """The name and the serial, the latter from the name where that holds it, as the log of readings writes both."""
+    return (name, serial) if serial else name_and_serial(name)
 
 
 def _same(tool: Tool, name: str, serial: str) -> bool:

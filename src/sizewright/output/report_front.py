@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
-from sizewright.judge.model import InstrumentUse, Judgement, Reading
+from sizewright.judge.model import CheckReading, InstrumentUse, Judgement, Reading
 from sizewright.output.front import Note, fault_words, gathered
 from sizewright.output.report_rows import ReportRow, place_words
 from sizewright.output.safe import one_line, visible
@@ -38,6 +38,7 @@ def simply_good(judgement: Judgement) -> bool:
         and not (judgement.unreadable or judgement.plan.faults)
         and all(lot.standing == "accept" for lot in judgement.lots)
         and not any(use.overdue or use.failed or use.unknown for use in judgement.instruments)
+        and not any(check.passed is None for use in judgement.instruments for check in use.checks)
         and not any(line.missing or line.corrected for line in judgement.lines)
         and all(_settled(line.line.characteristic, line.standing) for line in judgement.lines)
         and not any(
@@ -128,12 +129,19 @@ def _lots(judgement: Judgement, but: tuple[str, ...]) -> Iterator[str]:
 def _standing(rows: Iterable[ReportRow], verdict: str) -> Iterator[str]:
     for row in rows:
         if row.verdict == verdict:
-            bad = [each for each in row.readings if each.outcome.verdict != "accept"]
-            said = [f"{place_words(each.outcome)} {_of(each.of)}{each.value}" for each in bad[:_MOST_SAID]]
-            more = [f"and {len(bad) - _MOST_SAID} more"] if len(bad) > _MOST_SAID else []
-            readings = f"; readings {', '.join([*said, *more])} {row.unit}".rstrip() if bad else ""
+            rejected, undecided = (_named(row, each) for each in ("reject", "undecided"))
+            readings = f"; readings {rejected or undecided}" if rejected or undecided else ""
+            also = f"; undecided {undecided}" if rejected and undecided else ""
             why = f"; {one_line(row.why)}" if row.why else ""
-            yield f"{row.number}: {one_line(row.requirement)}{why}{readings}"
+            yield f"{row.number}: {one_line(row.requirement)}{why}{readings}{also}"
+
+
+def _named(row: ReportRow, verdict: str) -> str:
+    """The readings of a row that got this verdict, the first of many by name."""
+    found = [each for each in row.readings if each.outcome.verdict == verdict]
+    named = [f"{place_words(each.outcome)} {_of(each.of)}{each.value}" for each in found[:_MOST_SAID]]
+    more = [f"and {len(found) - _MOST_SAID} more"] if len(found) > _MOST_SAID else []
+    return f"{', '.join([*named, *more])} {row.unit}".rstrip() if found else ""
 
 
 def _of(of: str) -> str:
@@ -170,10 +178,17 @@ def _instruments(uses: Iterable[InstrumentUse]) -> Iterator[str]:
         says = [one_line(text) for text in (use.overdue, use.failed) if text]
         if use.unknown:
             says.append("not in the crib: nothing is known of its errors")
+        says += [_unread_check(check) for check in use.checks if check.passed is None]
         if says:
             serial = f", serial {one_line(use.serial)}" if use.serial else ""
             lines = f"{'line' if len(use.lines) == 1 else 'lines'} {one_line(', '.join(use.lines))}"
-            yield f"{one_line(use.name) or 'no name'}{serial}: {'; '.join(says)} ({lines})"
+            where = lines if use.lines else "no reading names it"
+            yield f"{one_line(use.name) or 'no name'}{serial}: {'; '.join(says)} ({where})"
+
+
+def _unread_check(check: CheckReading) -> str:
+    at = f" at {one_line(check.point)}" if check.point else ""
+    return f"its check{at} decides nothing: {one_line(check.typed)}"
 
 
 def report_remarks(judgement: Judgement) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from sizewright.output.docx_bars import LEGEND, WIDTH, bar_xml
 from sizewright.output.docx_body import Body
 from sizewright.output.docx_tables import Line, drawn_table_xml
 from sizewright.output.docx_xml import paragraph, paragraph_of, paragraphs
-from sizewright.output.report_rows import ReportRow, Taken, said
+from sizewright.output.report_rows import ReportRow, Taken, bonus_words, gravest_first, said
 from sizewright.output.rows import Bound
 from sizewright.output.safe import visible
 
@@ -107,7 +107,7 @@ def _marked(taken: Taken) -> str:
     """`2/3 6.58`, and what is to say about it; a blank that cannot break keeps the two together."""
     reading = taken.outcome.reading
     text = f"{reading.piece}/{reading.instance}\u00a0{taken.value}"
-    return f"{text} ({taken.mark})" if taken.mark else text
+    return f"{text} ({taken.told})" if taken.told else text
 
 
 def _ends(row: ReportRow) -> Iterator[str]:
@@ -115,7 +115,9 @@ def _ends(row: ReportRow) -> Iterator[str]:
     for each in row.judged.statistics:
         of = f"{visible(each.of)}: " if each.of else ""
         yield f"{of}least {said(each.least)}, greatest {said(each.greatest)}"
-    bad = [each for each in row.readings if each.mark]
+    if bonus_words(row):
+        yield bonus_words(row)
+    bad = gravest_first(row.readings)
     if bad:
         more = f",  and {len(bad) - _MOST_BAD} more" if len(bad) > _MOST_BAD else ""
         yield f"{',  '.join(map(_marked, bad[:_MOST_BAD]))}{more}"

@@ -28,12 +28,18 @@ STANDING_WORDS = {
 
 
 class Taken(NamedTuple):
-    """One reading as text. `value` is in the unit of its line; `mark` says in short what is to say about it."""
+    """One reading as text. `value` is in the unit of its line; `mark` says in short what needs a look about it."""
 
     outcome: Outcome
     of: str
     value: str
     mark: str
+
+    @property
+    def told(self) -> str:
+        """What stands in brackets behind it: what needs a look, and the bonus where it lies beyond its zone without."""
+        bonus = beyond_by(self.outcome)
+        return ", ".join(filter(None, (self.mark, f"bonus {said(bonus)}" if bonus is not None else "")))
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +110,26 @@ def narrower(acceptance: Limits, limits: Limits) -> bool:
 def place_words(outcome: Outcome) -> str:
     """Piece and instance: `2/3`."""
     return f"{outcome.reading.piece}/{outcome.reading.instance}"
+
+
+def beyond_by(outcome: Outcome) -> Number | None:
+    """The bonus of a reading that lies beyond its zone as it stands on the drawing; None of any other."""
+    value, bonus, most = outcome.reading.value, outcome.bonus, outcome.limits.upper
+    if value is None or bonus is None or most is None:
+        return None
+    return bonus if Fraction(value) > Fraction(most) - Fraction(bonus) else None
+
+
+def bonus_words(row: ReportRow) -> str:
+    """How many readings of a row lie beyond the zone on the drawing and go by their bonus; empty where none does."""
+    count = sum(beyond_by(each.outcome) is not None for each in row.readings)
+    return f"{count} beyond the zone as drawn, held with the bonus of its size" if count else ""
+
+
+def gravest_first(readings: Iterable[Taken]) -> list[Taken]:
+    """Those that need a look: rejected ones first, so that none is hidden where not all are named."""
+    order = ("reject", "undecided", "accept")
+    return sorted((each for each in readings if each.mark), key=lambda each: order.index(each.outcome.verdict))
 
 
 def _row(judged: LineJudgement) -> ReportRow:

@@ -18,7 +18,7 @@ from sizewright.output.docx_frame import add_signatures
 from sizewright.output.docx_tables import plain_table_xml
 from sizewright.output.front import heading, title_block
 from sizewright.output.report_front import attention, counts, lot_words, piece_words, verdict_words
-from sizewright.output.report_rows import ReportRow, least_and_greatest, limits_words
+from sizewright.output.report_rows import ReportRow, beyond_by, least_and_greatest, limits_words
 from sizewright.output.safe import one_line
 
 _HEIGHTS = {"A4": 184.0, "Letter": 189.0}  # mm between the margins
@@ -159,7 +159,8 @@ def _entries(rows: Sequence[ReportRow]) -> Iterator[Entry]:
     for row in rows:
         if row.verdict == "no verdict":
             continue
-        limits = {bound.of: limits_words(bound, row.unit) for bound in row.limits}
+        more = ", and a bonus" if any(beyond_by(each.outcome) is not None for each in row.readings) else ""
+        limits = {bound.of: f"{limits_words(bound, row.unit)}{more}" for bound in row.limits}
         found = list(least_and_greatest(row)) or [("", "", "")]
         for of, least, greatest in found:
             said = limits.get(of) or ("; ".join(limits.values()) if len(limits) == 1 else "by gauge")

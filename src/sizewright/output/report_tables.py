@@ -153,7 +153,7 @@ def check_words(check: CheckReading) -> str:
     by = f", by {one_line(check.by)}" if check.by else ""
     when = f", {one_line(check.when)}" if check.when else ""
     shown = one_line(check.typed)
-    if bounds:  # where somebody looked there is no value that could have a unit
+    if bounds and shown[-1:].isdigit():  # not where somebody looked, nor where a unit was typed
         shown = with_unit(shown, one_line(check.unit))
     return f"{one_line(check.point)}: {shown}, {result}{asked}{by}{when}"
 

@@ -21,7 +21,7 @@ from sizewright.output.report_front import (
     report_remarks,
     verdict_words,
 )
-from sizewright.output.report_rows import ReportRow, limits_words, place_words, report_rows, said
+from sizewright.output.report_rows import ReportRow, bonus_words, gravest_first, limits_words, place_words, report_rows, said
 from sizewright.output.report_tables import budgets_of, check_words, statistics_grid
 from sizewright.output.safe import one_line, visible
 from sizewright.output.terminal import WIDE, make_console, notes, pairs, plain_text, say, show, stack
@@ -93,12 +93,14 @@ def _readings(row: ReportRow) -> list[str]:
             f"{f'{visible(each.of)}: ' if each.of else ''}least {said(each.least)}, greatest {said(each.greatest)}"
             for each in row.judged.statistics
         ]
-        bad = [each for each in row.readings if each.mark][:_MOST_SHOWN]
-        marked = [f"{place_words(each.outcome)} {each.value} ({each.mark})" for each in bad]
-        return [f"{len(row.readings)} readings", *ends, *marked]
+        ends += [bonus_words(row)] if bonus_words(row) else []
+        bad = gravest_first(row.readings)
+        marked = [f"{place_words(each.outcome)} {each.value} ({each.told})" for each in bad[:_MOST_SHOWN]]
+        more = [f"and {len(bad) - _MOST_SHOWN} more"] if len(bad) > _MOST_SHOWN else []
+        return [f"{len(row.readings)} readings", *ends, *marked, *more]
     groups: dict[str, list[str]] = {}
     for each in row.readings:
-        mark = f" ({each.mark})" if each.mark else ""
+        mark = f" ({each.told})" if each.told else ""
         groups.setdefault(each.of, []).append(f"{place_words(each.outcome)} {each.value}{mark}")
     return [f"{f'{visible(of)}: ' if of else ''}{', '.join(texts)}" for of, texts in groups.items()]
 

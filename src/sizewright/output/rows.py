@@ -53,7 +53,7 @@ class Row:
     unit; `why` says where the limits come from. `tool` names the instrument
     alone, `by_gauge` marks an instrument that answers accept or reject instead of
     a number. `pieces` is how many pieces the line is checked on, `sample` why so many. `notes` belong to this line
-    alone, most serious first.
+    alone, most serious first. `widens` marks a zone that (M) or (L) may widen by what its size leaves.
     """
 
     number: str
@@ -78,6 +78,7 @@ class Row:
     sample: str
     why: str
     notes: tuple[str, ...]
+    widens: bool = False
 
     @property
     def either(self) -> bool:
@@ -140,7 +141,14 @@ def _row(line: PlanLine) -> Row:
         sample=visible(line.sample) if line.readings_per_piece else "",
         why=_why(line),
         notes=_notes(line),
+        widens=_widens(line),
     )
+
+
+def _widens(line: PlanLine) -> bool:
+    made = line.characteristic
+    names = made.extra.get("modifiers") if made is not None else None
+    return isinstance(names, list) and any(str(name).split()[0] in ("M", "L") for name in names)
 
 
 def bounds_of(limits: tuple[Limits, ...], side: str = "") -> tuple[Bound, ...]:

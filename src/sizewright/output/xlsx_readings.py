@@ -25,6 +25,7 @@ UPPER = get_column_letter(_HEADS.index("upper limit") + 1)
 _VERDICT = len(_HEADS) + 1
 _PLACES = 12  # finer than any gauge, coarser than the noise of a computed cell (0.1+0.2)
 _FINITE = 15
+BEYOND = "reject without bonus"  # the size that earns the bonus stands in another row; judging reckons it
 
 
 def add_readings(sheet: Worksheet, slots: Sequence[Slot]) -> None:
@@ -32,7 +33,7 @@ def add_readings(sheet: Worksheet, slots: Sequence[Slot]) -> None:
     last = add_rows(sheet, READING_COLUMNS, slots)
     write_text(sheet.cell(1, _VERDICT), "verdict", HEAD)
     letter = get_column_letter(_VERDICT)
-    sheet.column_dimensions[letter].width = 14
+    sheet.column_dimensions[letter].width = 20
     for row, slot in enumerate(slots, start=2):
         cell = sheet.cell(row, _VERDICT, verdict_formula(slot, row))
         cell.style = TEXT
@@ -44,7 +45,7 @@ def add_readings(sheet: Worksheet, slots: Sequence[Slot]) -> None:
 
 def mark_verdicts(sheet: Worksheet, area: str) -> None:
     """Make verdicts that need a look easy to find: the words carry them, weight and shade only help."""
-    for word, shade in (("reject", "C8C8C8"), ("not a number", "E7E7E7")):
+    for word, shade in (("reject", "C8C8C8"), (BEYOND, "E7E7E7"), ("not a number", "E7E7E7")):
         style = DifferentialStyle(font=Font(bold=True), fill=PatternFill(bgColor=shade))
         rule = Rule(type="cellIs", operator="equal", formula=[f'"{word}"'], dxf=style)
         sheet.conditional_formatting.add(area, rule)
@@ -58,7 +59,8 @@ def verdict_formula(slot: Slot, row: int) -> str:
     """
     cells = Cells(f"{VALUE}{row}", f"{LOWER}{row}", f"{UPPER}{row}")
     nothing = "undecided" if slot.row.either else "no verdict"
-    return f"={live_verdict(cells, slot.bound, slot.row.unit, slot.row.by_gauge, nothing)}"
+    beyond = BEYOND if slot.row.widens else "reject"
+    return f"={live_verdict(cells, slot.bound, slot.row.unit, slot.row.by_gauge, nothing, beyond=beyond)}"
 
 
 class Cells(NamedTuple):
@@ -70,20 +72,26 @@ class Cells(NamedTuple):
 
 
 def live_verdict(
-    cells: Cells, bound: Bound, unit: str, by_gauge: bool, nothing: str, otherwise: str = "not a number"
+    cells: Cells,
+    bound: Bound,
+    unit: str,
+    by_gauge: bool,
+    nothing: str,
+    otherwise: str = "not a number",
+    beyond: str = "reject",
 ) -> str:
     """The expression for the verdict on the value in `cells`: `nothing` where there are no limits, `otherwise` where it
-    is no number."""
+    is no number, `beyond` where it is out of the limits."""
     value = cells.value
     number = f"AND(ISNUMBER({value}),NOT(ISLOGICAL({value})))"  # to some programs TRUE is the number 1
-    verdict = f'IF({number},{_compared(cells, bound, unit, nothing)},"{otherwise}")'
+    verdict = f'IF({number},{_compared(cells, bound, unit, nothing, beyond)},"{otherwise}")'
     if by_gauge:
         for answer in GAUGE_ANSWERS:
             verdict = f'IF({value}="{answer}","{answer}",{verdict})'
     return f'IF(ISBLANK({value}),"",{verdict})'
 
 
-def _compared(cells: Cells, bound: Bound, unit: str, nothing: str) -> str:
+def _compared(cells: Cells, bound: Bound, unit: str, nothing: str, beyond: str) -> str:
     outside = []
     for limit, cell, sign in ((bound.lower, cells.lower, "<"), (bound.upper, cells.upper, ">")):
         if limit:
@@ -93,7 +101,7 @@ def _compared(cells: Cells, bound: Bound, unit: str, nothing: str) -> str:
             outside.append(f"ROUND({cells.value},{places}){sign}ROUND({operand},{places})")
     if not outside:
         return f'"{nothing}"'
-    return f'IF(OR({",".join(outside)}),"reject","accept")'
+    return f'IF(OR({",".join(outside)}),"{beyond}","accept")'
 
 
 def compared_places(limit: str, unit: str) -> int:
