@@ -19,9 +19,10 @@ from sizewright.text.numbers import Number
 # More digits than any reading has; what is too large for a float becomes infinite, and then the probability is 0 or 1.
 _WORK = Context(prec=60, Emin=-999_999, Emax=999_999, traps=[])
 _PLACES = 6
+_ZERO = Decimal(0)
 # With both limits so far away that each tail is below a quarter of the last place, the probability is told the same.
 _FAR = 2.5e-7
-_NEAR_ONE = 1 - 5e-7
+_NEARLY_ONE = Decimal("0.999999")
 
 
 def conformance(value: Number, limits: Limits, budget: Budget, *, from_zero: bool = False) -> Decimal:
@@ -30,7 +31,40 @@ def conformance(value: Number, limits: Limits, budget: Budget, *, from_zero: boo
     `from_zero` says that the quantity cannot be less than zero (a zone, a roughness): the normal distribution is poor
     near zero, so its part below zero is cut off and the rest scaled up; a lower limit of zero is then no limit.
     """
-    return rounded(_inside(value, limits, budget, from_zero))
+    return Conformance(limits, budget, from_zero=from_zero).of(value)
+
+
+class Conformance:
+    """The same for many readings with one uncertainty: what does not depend on the reading is worked out once."""
+
+    def __init__(self, limits: Limits, budget: Budget, *, from_zero: bool) -> None:
+        lower = None if from_zero and limits.lower is not None and limits.lower <= 0 else limits.lower
+        self._limits = Limits(limits.of, lower, limits.upper)
+        self._from_zero = from_zero
+        self._exact_bias = abs(budget.bias)
+        self._spread, self._bias, self._dof = float(budget.combined), float(self._exact_bias), budget.dof
+        self._sure: Limits | None = None
+        if self._spread and not from_zero:
+            self._sure = _drawn_in(self._limits, self._spread * quantile_above(_FAR, self._dof) + self._bias)
+
+    def of(self, value: Number) -> Decimal:
+        """The probability for a reading of `value`, rounded down to six places."""
+        return _NEARLY_ONE if self._sure is not None and self._sure.holds(value) else rounded(self._inside(value))
+
+    def _inside(self, value: Number) -> float:
+        spread, bias, dof = self._spread, self._bias, self._dof
+        if spread == 0:
+            return float(_surely_inside(value, self._limits, self._exact_bias))
+        _, lower, upper = self._limits
+        low = -math.inf if lower is None else (_difference(lower, value) + bias) / spread
+        high = math.inf if upper is None else (_difference(upper, value) - bias) / spread
+        if not self._from_zero:
+            return between(low, high, dof)
+        zero = (_difference(_ZERO, value) - bias) / spread
+        whole = above(zero, dof)
+        if whole == 0.0:  # so far below zero that nothing is left to scale
+            return 0.0
+        return min(1.0, between(max(low, zero), high, dof) / whole)
 
 
 def rounded(probability: float) -> Decimal:
@@ -58,22 +92,18 @@ def outside_probability(mean: float, spread: float, lower: float | None, upper: 
     return out
 
 
-def _inside(value: Number, limits: Limits, budget: Budget, from_zero: bool) -> float:
-    spread, bias, dof = float(budget.combined), abs(float(budget.bias)), budget.dof
+def _drawn_in(limits: Limits, by: float) -> Limits:
+    """Where both limits are `by` away or farther; the place of its bounds need not be exact."""
     lower, upper = limits.lower, limits.upper
-    if from_zero and lower is not None and lower <= 0:
-        lower = None
-    if spread == 0:
-        return float(_surely_inside(value, Limits(limits.of, lower, upper), abs(budget.bias)))
-    low = -math.inf if lower is None else (_difference(lower, value) + bias) / spread
-    high = math.inf if upper is None else (_difference(upper, value) - bias) / spread
-    if not from_zero:
-        return _NEAR_ONE if min(-low, high) > quantile_above(_FAR, dof) else between(low, high, dof)
-    zero = (_difference(Decimal(0), value) - bias) / spread
-    whole = above(zero, dof)
-    if whole == 0.0:  # so far below zero that nothing is left to scale
-        return 0.0
-    return min(1.0, between(max(low, zero), high, dof) / whole)
+    return Limits(
+        limits.of,
+        None if lower is None else _moved(lower, by),
+        None if upper is None else _moved(upper, -by),
+    )
+
+
+def _moved(bound: Number, by: float) -> Number:
+    return _WORK.add(bound, Decimal(by)) if isinstance(bound, Decimal) else bound + Fraction(by)
 
 
 def _surely_inside(value: Number, limits: Limits, bias: Decimal) -> bool:
