@@ -42,7 +42,7 @@ def statistics_of(
     exact = _mean(numbers)
     spread = _spread(numbers, exact)
     able = None
-    if fixed and spread is not None:
+    if fixed and spread is not None and len(numbers) >= LEAST_READINGS:
         able = capability(exact, spread, len(numbers), limits, from_zero=from_zero)
     return Statistics(
         of=limits.of,
@@ -59,7 +59,7 @@ def statistics_of(
 def countable(value: Number) -> bool:
     """Whether a value can stand in a mean: no infinity, and no figure beyond all sizes, which is a slip of the keys."""
     if isinstance(value, Decimal):
-        return value.is_finite() and (value == 0 or abs(value.adjusted()) < _LARGEST)
+        return value.is_finite() and (not value or -_LARGEST < value.adjusted() < _LARGEST)
     return abs(value) < _LARGEST_WHOLE
 
 
