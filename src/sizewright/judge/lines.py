@@ -177,9 +177,11 @@ class _Work:
 
     def used(self, of: str | None) -> Held | None:
         """What most readings were held against is not told: the worst that any was."""
-        found = [held for (name, _), held in self._held.items() if of is None or name == of]
-        known = [(held.budget.expanded, held) for held in found if held.budget is not None]
-        return max(known, key=lambda each: each[0])[1] if known else None
+        worst, most = None, None
+        for (name, _), held in self._held.items():
+            if held.budget is not None and (of is None or name == of) and (most is None or held.budget.expanded > most):
+                worst, most = held, held.budget.expanded
+        return worst
 
     def answered(self, reading: Reading, limits: Limits | None) -> Outcome:
         why = self.why_no_limits() if limits is None and not self._limits else ""

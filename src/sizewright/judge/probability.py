@@ -19,6 +19,7 @@ from sizewright.text.numbers import Number
 # More digits than any reading has; what is too large for a float becomes infinite, and then the probability is 0 or 1.
 _WORK = Context(prec=60, Emin=-999_999, Emax=999_999, traps=[])
 _PLACES = 6
+_ONE: int = 10**_PLACES
 _ZERO = Decimal(0)
 # With both limits so far away that each tail is below a quarter of the last place, the probability is told the same.
 _FAR = 2.5e-7
@@ -43,33 +44,31 @@ class Conformance:
         self._from_zero = from_zero
         self._exact_bias = abs(budget.bias)
         self._spread, self._bias, self._dof = float(budget.combined), float(self._exact_bias), budget.dof
-        self._sure: Limits | None = None
-        if self._spread and not from_zero:
-            self._sure = _drawn_in(self._limits, self._spread * quantile_above(_FAR, self._dof) + self._bias)
+        self._far = quantile_above(_FAR, self._dof) if self._spread else math.inf
 
     def of(self, value: Number) -> Decimal:
         """The probability for a reading of `value`, rounded down to six places."""
-        return _NEARLY_ONE if self._sure is not None and self._sure.holds(value) else rounded(self._inside(value))
-
-    def _inside(self, value: Number) -> float:
-        spread, bias, dof = self._spread, self._bias, self._dof
-        if spread == 0:
-            return float(_surely_inside(value, self._limits, self._exact_bias))
         _, lower, upper = self._limits
+        spread, bias = self._spread, self._bias
+        if spread == 0:
+            return rounded(float(_surely_inside(value, self._limits, self._exact_bias)))
         low = -math.inf if lower is None else (_difference(lower, value) + bias) / spread
         high = math.inf if upper is None else (_difference(upper, value) - bias) / spread
-        if not self._from_zero:
-            return between(low, high, dof)
-        zero = (_difference(_ZERO, value) - bias) / spread
-        whole = above(zero, dof)
+        if self._from_zero:
+            return rounded(self._above_zero(value, low, high))
+        return _NEARLY_ONE if -low > self._far < high else rounded(between(low, high, self._dof))
+
+    def _above_zero(self, value: Number, low: float, high: float) -> float:
+        zero = (_difference(_ZERO, value) - self._bias) / self._spread
+        whole = above(zero, self._dof)
         if whole == 0.0:  # so far below zero that nothing is left to scale
             return 0.0
-        return min(1.0, between(max(low, zero), high, dof) / whole)
+        return min(1.0, between(max(low, zero), high, self._dof) / whole)
 
 
 def rounded(probability: float) -> Decimal:
     """A probability as a decimal of six places, rounded down, so that no small risk is told as none."""
-    return Decimal(math.floor(probability * 10**_PLACES)).scaleb(-_PLACES)
+    return Decimal(math.floor(probability * _ONE)).scaleb(-_PLACES)
 
 
 def consumer_risk(value: Number, limits: Limits, budget: Budget, *, from_zero: bool = False) -> Decimal:
@@ -92,20 +91,6 @@ def outside_probability(mean: float, spread: float, lower: float | None, upper: 
     return out
 
 
-def _drawn_in(limits: Limits, by: float) -> Limits:
-    """Where both limits are `by` away or farther; the place of its bounds need not be exact."""
-    lower, upper = limits.lower, limits.upper
-    return Limits(
-        limits.of,
-        None if lower is None else _moved(lower, by),
-        None if upper is None else _moved(upper, -by),
-    )
-
-
-def _moved(bound: Number, by: float) -> Number:
-    return _WORK.add(bound, Decimal(by)) if isinstance(bound, Decimal) else bound + Fraction(by)
-
-
 def _surely_inside(value: Number, limits: Limits, bias: Decimal) -> bool:
     exact, off = Fraction(value), Fraction(bias)
     return (limits.lower is None or exact - off >= limits.lower) and (
@@ -117,8 +102,9 @@ def _difference(one: Number, other: Number) -> float:
     """The difference, exact before it becomes a float."""
     if isinstance(one, Decimal) and isinstance(other, Decimal):
         return float(_WORK.subtract(one, other))
-    exact = Fraction(one) - Fraction(other)
+    (over, under), (less, part) = one.as_integer_ratio(), other.as_integer_ratio()
+    exact = over * part - less * under
     try:
-        return float(exact)
+        return exact / (under * part)
     except OverflowError:
         return math.inf if exact > 0 else -math.inf

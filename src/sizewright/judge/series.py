@@ -38,7 +38,8 @@ def statistics_of(
     where a bonus moves the limits from piece to piece: there is no capability and no risk then.
     """
     numbers = [as_decimal(value) for value in values]
-    step = Decimal(1).scaleb(-min(_MOST_PLACES, max(places(number) for number in numbers) + _MORE_PLACES))
+    finest = max([places(number) for number in numbers])
+    step = Decimal(1).scaleb(-min(_MOST_PLACES, finest + _MORE_PLACES))
     exact = _mean(numbers)
     spread = _spread(numbers, exact)
     able = None
@@ -77,7 +78,7 @@ def _spread(numbers: Sequence[Decimal], mean: Decimal) -> Decimal | None:
     total = Decimal(0)
     for number in numbers:
         off = _WORK.subtract(number, mean)
-        total = _WORK.add(total, _WORK.multiply(off, off))
+        total = _WORK.fma(off, off, total)
     return _WORK.sqrt(_WORK.divide(total, Decimal(len(numbers) - 1)))
 
 
