@@ -28,25 +28,35 @@ def asked_limits(line: PlanLine) -> tuple[str, ...]:
     """
     if not line.readings_per_piece:
         return ()
-    if not line.limits or (len(line.limits) > 1 and by_gauge(line)):
+    limits = line.limits
+    if not limits or (len(limits) > 1 and by_gauge(line)):
         return (WHOLE,)
-    return tuple(limits.of for limits in line.limits)
+    return tuple([each.of for each in limits])
 
 
-def why_not_asked(line: PlanLine, plan: Plan, piece: int, instance: int, of: str) -> str:
-    """Why the plan has no room for a reading, or nothing where it has."""
-    most = max(plan.pieces, line.pieces)
-    if not 1 <= piece <= most:
-        return f"the plan has no piece {piece}: " + (f"pieces 1 to {most}" if most > 1 else "one piece")
-    if instance < 1:
-        return f"places are counted from 1, this one is {instance}"
-    count = _places(line)
-    if count is not None and instance > count:
-        return f"line {line.number} has " + (f"{count} places, not {instance}" if count > 1 else "one place")
-    names = [limits.of for limits in line.limits]
-    if of != WHOLE and names and of not in names:
-        return f"line {line.number} has no limits of {of}: {', '.join(names)}"
-    return ""
+class Room:
+    """The room that a plan has for readings of one of its lines."""
+
+    def __init__(self, line: PlanLine, plan: Plan) -> None:
+        self._number = line.number
+        self._pieces = max(plan.pieces, line.pieces)
+        self._places = _places(line)
+        self._names = tuple([limits.of for limits in line.limits])
+
+    def why_not(self, piece: int, instance: int, of: str) -> str:
+        """Why there is no room for a reading, or nothing where there is."""
+        if not 1 <= piece <= self._pieces:
+            return f"the plan has no piece {piece}: " + (
+                f"pieces 1 to {self._pieces}" if self._pieces > 1 else "one piece"
+            )
+        if instance < 1:
+            return f"places are counted from 1, this one is {instance}"
+        count = self._places
+        if count is not None and instance > count:
+            return f"line {self._number} has " + (f"{count} places, not {instance}" if count > 1 else "one place")
+        if of != WHOLE and self._names and of not in self._names:
+            return f"line {self._number} has no limits of {of}: {', '.join(self._names)}"
+        return ""
 
 
 def _places(line: PlanLine) -> int | None:

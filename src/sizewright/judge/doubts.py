@@ -41,7 +41,7 @@ def doubts(line: PlanLine, limits: Limits, value: Number, instrument: str = "") 
     """Questions about `value` of `line`, held against `limits`; all in the line's unit. `instrument` is the one used,
     where it is known: only a micrometer can be a turn off.
     """
-    if line.characteristic is None or _holds(limits, value) or (limits.lower is None and limits.upper is None):
+    if line.characteristic is None or limits.holds(value) or (limits.lower is None and limits.upper is None):
         return ()
     exact = Fraction(value)
     unit = line.characteristic.unit
@@ -59,16 +59,9 @@ def doubts(line: PlanLine, limits: Limits, value: Number, instrument: str = "") 
 
 def doubts_of(line: PlanLine, reading: Reading, limits: Limits) -> tuple[str, ...]:
     """Questions about a reading of `line`, held against `limits`; none about the answer of a gauge."""
-    return () if reading.value is None else doubts(line, limits, reading.value, reading.instrument)
-
-
-def _holds(limits: Limits, value: Number) -> bool:
-    """Whether the value complies; a decimal and a fraction, which do not compare, meet as fractions."""
-    lower, upper = limits.lower, limits.upper
-    if isinstance(value, Decimal) and not isinstance(lower, Fraction) and not isinstance(upper, Fraction):
-        return limits.holds(value)
-    exact = Fraction(value)
-    return (lower is None or exact >= Fraction(lower)) and (upper is None or exact <= Fraction(upper))
+    if reading.value is None or limits.holds(reading.value):
+        return ()
+    return doubts(line, limits, reading.value, reading.instrument)
 
 
 def _narrow(limits: Limits) -> bool:
@@ -81,7 +74,7 @@ def _narrow(limits: Limits) -> bool:
 def _sign(limits: Limits, value: Fraction, unit: str) -> Iterator[str]:
     if limits.lower is None:
         return
-    if value and _holds(limits, -value):
+    if value and limits.holds(-value):
         yield f"is the sign right? {_said(-value, unit)} would be within"
     elif value < 0 and Fraction(limits.lower) >= 0:
         yield "below zero, which this cannot be"
@@ -90,7 +83,7 @@ def _sign(limits: Limits, value: Fraction, unit: str) -> Iterator[str]:
 def _shifted(limits: Limits, value: Fraction, unit: str) -> Iterator[str]:
     for places in _SHIFTS:
         shifted = value * Fraction(10) ** places
-        if _holds(limits, shifted):
+        if limits.holds(shifted):
             off = {1: "a tenth", -1: "ten times", 2: "a hundredth", -2: "a hundred times"}
             words = off.get(places, "a thousandth" if places > 0 else "a thousand times")
             yield (
@@ -103,7 +96,7 @@ def _shifted(limits: Limits, value: Fraction, unit: str) -> Iterator[str]:
 def _other_unit(limits: Limits, value: Fraction, unit: str) -> Iterator[str]:
     if unit in _OTHER:
         name, factor = _OTHER[unit]
-        if _holds(limits, value * factor):
+        if limits.holds(value * factor):
             shown = _said(value * factor, unit)
             here = f"{_said(value, '')} {name} is {shown} {UNIT_WORDS[unit]}"
             yield f"read in {_ALOUD.get(name, name)}? {here}, which would be within"
@@ -114,7 +107,7 @@ def _arc(limits: Limits, value: Fraction, unit: str) -> Iterator[str]:
     minutes = (value - int(value)) * 100
     if unit == "deg" and 0 < minutes < 60 and minutes.denominator == 1:
         meant = int(value) + minutes / 60
-        if _holds(limits, meant):
+        if limits.holds(meant):
             yield f"degrees and minutes? {int(value)}°{minutes}' would be within"
 
 
@@ -130,7 +123,7 @@ def _transposed(limits: Limits, value: Number, unit: str) -> Iterator[str]:
         swapped = list(text)
         swapped[one], swapped[two] = text[two], text[one]
         meant = Fraction("".join(swapped))
-        if _holds(limits, meant):
+        if limits.holds(meant):
             yield f"have two figures changed places? {_said(meant, unit)} would be within"
             return
 
@@ -143,7 +136,7 @@ def _turn(limits: Limits, value: Fraction, unit: str, instrument: str) -> Iterat
     if Fraction(limits.upper or 0) - Fraction(limits.lower or 0) >= turn / 2:
         return
     for meant in (value + turn, value - turn):
-        if _holds(limits, meant):
+        if limits.holds(meant):
             yield (
                 f"a whole turn of the micrometer ({_said(turn, '')} {UNIT_WORDS[unit]})? "
                 f"{_said(meant, unit)} would be within"

@@ -99,10 +99,9 @@ def _remarks(plan: Plan, lines: Sequence[LineJudgement], tools: Tools, unused: i
     counts = _Counts()
     for line in lines:
         counts.corrected += len(line.corrected)
-        for outcome in line.outcomes:
-            counts.tainted += bool(outcome.tainted)
-            counts.unnamed += not outcome.reading.instrument
-            counts.doubted += bool(outcome.doubts)
+        counts.tainted += sum([outcome.tainted != "" for outcome in line.outcomes])
+        counts.unnamed += sum([not outcome.reading.instrument for outcome in line.outcomes])
+        counts.doubted += sum([outcome.doubts != () for outcome in line.outcomes])
     found = [
         (unused, "{} cannot be used: kept, and listed with the reason"),
         (counts.corrected, "{} replaced by a later one; the first is kept"),

@@ -64,7 +64,7 @@ class LineJudge:
     def judge(self, line: PlanLine, readings: Sequence[Reading], process_sd: Decimal | None) -> Judged:
         """`line` with its readings, in the order in which they were taken."""
         latest, corrected = latest_of(line, readings)
-        work = _Work(line, self._rule, self._budget_for, from_zero(line))
+        work = _Work(line, self._rule, self._budget_for, from_zero(line), self._bonuses.get(id(line)))
         outcomes = [self._outcome(work, place, latest[place]) for place in in_order(line, latest)]
         if id(line) in self._wanted:
             self._sizes[id(line)] = _sizes(outcomes, work)
@@ -79,38 +79,39 @@ class LineJudge:
             asked=asked_of_a_piece(line) * line.pieces,
             missing=missing,
             budget=work.widest(None),
-            statistics=_statistics(line, outcomes, work, process_sd, fixed=id(line) not in self._bonuses),
+            statistics=_statistics(line, outcomes, work, process_sd),
         )
         return Judged(judgement, lacking)
 
     def _outcome(self, work: _Work, place: Place, reading: Reading) -> Outcome:
-        line = work.line
-        tool = self._tool(line, reading)
         limits = work.limits(place[2])
         if reading.answer is not None and reading.value is None:
             made = work.answered(reading, limits)
         elif limits is None:
             made = undecided(reading, work.why_no_limits(), NO_LIMITS)
-        elif id(line) in self._bonuses:
-            bonus = self._bonuses[id(line)]
-            size = self._sizes.get(id(bonus.size), {}).get(place[:2])
-            made = judged_with_bonus(reading, work.held(limits, reading.instrument), bonus, size)
+        elif work.bonus is not None:
+            size = self._sizes.get(id(work.bonus.size), {}).get(place[:2])
+            made = judged_with_bonus(reading, work.held(limits, reading.instrument), work.bonus, size)
         else:
             made = judged(reading, work.held(limits, reading.instrument))
-        return self._questioned(made, line, reading, tool)
+        return self._questioned(made, work, reading)
 
-    def _tool(self, line: PlanLine, reading: Reading) -> Tool | None:
-        """The instrument of a reading; where it names none, that of the plan, which then does not count as used."""
-        if reading.instrument:
-            tool = self._tools.of(reading.instrument)
+    def _tool(self, line: PlanLine, name: str) -> Tool | None:
+        """The instrument of this name; without a name that of the plan, which then does not count as used."""
+        if name:
+            tool = self._tools.of(name)
             tool.lines[line.number] = None
             return tool
         chosen = line.choice.instrument if line.choice is not None else None
         return self._tools.of(chosen.name, chosen.serial) if chosen is not None else None
 
-    def _questioned(self, made: Outcome, line: PlanLine, reading: Reading, tool: Tool | None) -> Outcome:
+    def _questioned(self, made: Outcome, work: _Work, reading: Reading) -> Outcome:
         """The outcome with what taints it and what somebody should answer."""
         tainted, doubts = made.tainted, made.doubts
+        if reading.instrument not in work.suspects:
+            tool = self._tool(work.line, reading.instrument)
+            work.suspects[reading.instrument] = tool if tool is not None and tool.suspect else None
+        tool = work.suspects[reading.instrument]
         if tool is not None:
             failed = self._tools.failed(tool, reading.when)
             if failed:
@@ -121,7 +122,7 @@ class LineJudge:
             if overdue:
                 doubts = (*doubts, f"{tool.name}: past its due date: {overdue}")
         if self._doubts_of is not None and reading.value is not None:
-            doubts = (*doubts, *self._doubts_of(line, reading, made.limits))
+            doubts = (*doubts, *self._doubts_of(work.line, reading, made.limits))
         if not tainted:
             return made if doubts == made.doubts else replace(made, doubts=doubts)
         if made.verdict != "accept":
@@ -131,7 +132,10 @@ class LineJudge:
 
 
 class _Work:
-    """What is made once for a line: its limits by name, what readings are held against, and the gauge's words."""
+    """What is made once for a line: its limits by name, what readings are held against, the gauge's words.
+
+    `suspects` has what may be wrong with the instruments named, None where nothing is.
+    """
 
     def __init__(
         self,
@@ -139,9 +143,12 @@ class _Work:
         rule: Rule,
         budget_for: Callable[[PlanLine, str, str], Budget | None],
         zero: bool,
+        bonus: Bonus | None,
     ) -> None:
         self.line = line
         self.zero = zero
+        self.bonus = bonus
+        self.suspects: dict[str, Tool | None] = {}
         self._rule = rule
         self._budget_for = budget_for
         self._limits = {limits.of: limits for limits in line.limits}
@@ -170,9 +177,11 @@ class _Work:
 
     def used(self, of: str | None) -> Held | None:
         """What most readings were held against is not told: the worst that any was."""
-        found = [held for (name, _), held in self._held.items() if of is None or name == of]
-        known = [(held.budget.expanded, held) for held in found if held.budget is not None]
-        return max(known, key=lambda each: each[0])[1] if known else None
+        worst, most = None, None
+        for (name, _), held in self._held.items():
+            if held.budget is not None and (of is None or name == of) and (most is None or held.budget.expanded > most):
+                worst, most = held, held.budget.expanded
+        return worst
 
     def answered(self, reading: Reading, limits: Limits | None) -> Outcome:
         why = self.why_no_limits() if limits is None and not self._limits else ""
@@ -223,16 +232,16 @@ def _wear(line: PlanLine) -> str:
 
 
 def _statistics(
-    line: PlanLine, outcomes: Sequence[Outcome], work: _Work, process_sd: Decimal | None, *, fixed: bool
+    line: PlanLine, outcomes: Sequence[Outcome], work: _Work, process_sd: Decimal | None
 ) -> tuple[Statistics, ...]:
     made = []
+    readings = [outcome.reading for outcome in outcomes]
+    alone = len(line.limits) < 2
     for limits in line.limits or (NO_LIMITS,):
         values = [
-            outcome.reading.value
-            for outcome in outcomes
-            if outcome.reading.value is not None
-            and countable(outcome.reading.value)
-            and (len(line.limits) < 2 or outcome.reading.of == limits.of)
+            reading.value
+            for reading in readings
+            if (alone or reading.of == limits.of) and reading.value is not None and countable(reading.value)
         ]
         if not values:
             continue
@@ -245,7 +254,7 @@ def _statistics(
                 budget=None if used is None else used.budget,
                 process_sd=process_sd,
                 from_zero=work.zero,
-                fixed=fixed,
+                fixed=work.bonus is None,
             )
         )
     return tuple(made)

@@ -19,9 +19,11 @@ from sizewright.text.numbers import Number
 # More digits than any reading has; what is too large for a float becomes infinite, and then the probability is 0 or 1.
 _WORK = Context(prec=60, Emin=-999_999, Emax=999_999, traps=[])
 _PLACES = 6
+_ONE: int = 10**_PLACES
+_ZERO = Decimal(0)
 # With both limits so far away that each tail is below a quarter of the last place, the probability is told the same.
 _FAR = 2.5e-7
-_NEAR_ONE = 1 - 5e-7
+_NEARLY_ONE = Decimal("0.999999")
 
 
 def conformance(value: Number, limits: Limits, budget: Budget, *, from_zero: bool = False) -> Decimal:
@@ -30,12 +32,43 @@ def conformance(value: Number, limits: Limits, budget: Budget, *, from_zero: boo
     `from_zero` says that the quantity cannot be less than zero (a zone, a roughness): the normal distribution is poor
     near zero, so its part below zero is cut off and the rest scaled up; a lower limit of zero is then no limit.
     """
-    return rounded(_inside(value, limits, budget, from_zero))
+    return Conformance(limits, budget, from_zero=from_zero).of(value)
+
+
+class Conformance:
+    """The same for many readings with one uncertainty: what does not depend on the reading is worked out once."""
+
+    def __init__(self, limits: Limits, budget: Budget, *, from_zero: bool) -> None:
+        lower = None if from_zero and limits.lower is not None and limits.lower <= 0 else limits.lower
+        self._limits = Limits(limits.of, lower, limits.upper)
+        self._from_zero = from_zero
+        self._exact_bias = abs(budget.bias)
+        self._spread, self._bias, self._dof = float(budget.combined), float(self._exact_bias), budget.dof
+        self._far = quantile_above(_FAR, self._dof) if self._spread else math.inf
+
+    def of(self, value: Number) -> Decimal:
+        """The probability for a reading of `value`, rounded down to six places."""
+        _, lower, upper = self._limits
+        spread, bias = self._spread, self._bias
+        if spread == 0:
+            return rounded(float(_surely_inside(value, self._limits, self._exact_bias)))
+        low = -math.inf if lower is None else (_difference(lower, value) + bias) / spread
+        high = math.inf if upper is None else (_difference(upper, value) - bias) / spread
+        if self._from_zero:
+            return rounded(self._above_zero(value, low, high))
+        return _NEARLY_ONE if -low > self._far < high else rounded(between(low, high, self._dof))
+
+    def _above_zero(self, value: Number, low: float, high: float) -> float:
+        zero = (_difference(_ZERO, value) - self._bias) / self._spread
+        whole = above(zero, self._dof)
+        if whole == 0.0:  # so far below zero that nothing is left to scale
+            return 0.0
+        return min(1.0, between(max(low, zero), high, self._dof) / whole)
 
 
 def rounded(probability: float) -> Decimal:
     """A probability as a decimal of six places, rounded down, so that no small risk is told as none."""
-    return Decimal(math.floor(probability * 10**_PLACES)).scaleb(-_PLACES)
+    return Decimal(math.floor(probability * _ONE)).scaleb(-_PLACES)
 
 
 def consumer_risk(value: Number, limits: Limits, budget: Budget, *, from_zero: bool = False) -> Decimal:
@@ -58,24 +91,6 @@ def outside_probability(mean: float, spread: float, lower: float | None, upper: 
     return out
 
 
-def _inside(value: Number, limits: Limits, budget: Budget, from_zero: bool) -> float:
-    spread, bias, dof = float(budget.combined), abs(float(budget.bias)), budget.dof
-    lower, upper = limits.lower, limits.upper
-    if from_zero and lower is not None and lower <= 0:
-        lower = None
-    if spread == 0:
-        return float(_surely_inside(value, Limits(limits.of, lower, upper), abs(budget.bias)))
-    low = -math.inf if lower is None else (_difference(lower, value) + bias) / spread
-    high = math.inf if upper is None else (_difference(upper, value) - bias) / spread
-    if not from_zero:
-        return _NEAR_ONE if min(-low, high) > quantile_above(_FAR, dof) else between(low, high, dof)
-    zero = (_difference(Decimal(0), value) - bias) / spread
-    whole = above(zero, dof)
-    if whole == 0.0:  # so far below zero that nothing is left to scale
-        return 0.0
-    return min(1.0, between(max(low, zero), high, dof) / whole)
-
-
 def _surely_inside(value: Number, limits: Limits, bias: Decimal) -> bool:
     exact, off = Fraction(value), Fraction(bias)
     return (limits.lower is None or exact - off >= limits.lower) and (
@@ -87,8 +102,9 @@ def _difference(one: Number, other: Number) -> float:
     """The difference, exact before it becomes a float."""
     if isinstance(one, Decimal) and isinstance(other, Decimal):
         return float(_WORK.subtract(one, other))
-    exact = Fraction(one) - Fraction(other)
+    (over, under), (less, part) = one.as_integer_ratio(), other.as_integer_ratio()
+    exact = over * part - less * under
     try:
-        return float(exact)
+        return exact / (under * part)
     except OverflowError:
         return math.inf if exact > 0 else -math.inf

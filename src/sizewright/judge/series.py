@@ -38,11 +38,12 @@ def statistics_of(
     where a bonus moves the limits from piece to piece: there is no capability and no risk then.
     """
     numbers = [as_decimal(value) for value in values]
-    step = Decimal(1).scaleb(-min(_MOST_PLACES, max(places(number) for number in numbers) + _MORE_PLACES))
+    finest = max([places(number) for number in numbers])
+    step = Decimal(1).scaleb(-min(_MOST_PLACES, finest + _MORE_PLACES))
     exact = _mean(numbers)
     spread = _spread(numbers, exact)
     able = None
-    if fixed and spread is not None:
+    if fixed and spread is not None and len(numbers) >= LEAST_READINGS:
         able = capability(exact, spread, len(numbers), limits, from_zero=from_zero)
     return Statistics(
         of=limits.of,
@@ -59,7 +60,7 @@ def statistics_of(
 def countable(value: Number) -> bool:
     """Whether a value can stand in a mean: no infinity, and no figure beyond all sizes, which is a slip of the keys."""
     if isinstance(value, Decimal):
-        return value.is_finite() and (value == 0 or abs(value.adjusted()) < _LARGEST)
+        return value.is_finite() and (not value or -_LARGEST < value.adjusted() < _LARGEST)
     return abs(value) < _LARGEST_WHOLE
 
 
@@ -77,7 +78,7 @@ def _spread(numbers: Sequence[Decimal], mean: Decimal) -> Decimal | None:
     total = Decimal(0)
     for number in numbers:
         off = _WORK.subtract(number, mean)
-        total = _WORK.add(total, _WORK.multiply(off, off))
+        total = _WORK.fma(off, off, total)
     return _WORK.sqrt(_WORK.divide(total, Decimal(len(numbers) - 1)))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from sizewright.judge.asked import why_not_asked
+from sizewright.judge.asked import Room
 from sizewright.judge.model import Reading, Unreadable
 from sizewright.plan.model import Plan
 
@@ -14,6 +14,7 @@ def sort_readings(plan: Plan, readings: Iterable[Reading]) -> tuple[dict[int, li
     places: dict[str, int] = {}
     for place, line in enumerate(plan.lines):
         places.setdefault(line.number, place)
+    rooms: dict[int, Room] = {}
     by_line: dict[int, list[Reading]] = {}
     homeless: list[Unreadable] = []
     for reading in readings:
@@ -21,11 +22,13 @@ def sort_readings(plan: Plan, readings: Iterable[Reading]) -> tuple[dict[int, li
         if found is None:
             homeless.append(_unreadable(reading, _no_line(plan, reading.line)))
             continue
-        why = why_not_asked(plan.lines[found], plan, reading.piece, reading.instance, reading.of)
+        if found not in rooms:
+            rooms[found], by_line[found] = Room(plan.lines[found], plan), []
+        why = rooms[found].why_not(reading.piece, reading.instance, reading.of)
         if why:
             homeless.append(_unreadable(reading, why))
-            continue
-        by_line.setdefault(found, []).append(reading)
+        else:
+            by_line[found].append(reading)
     return by_line, tuple(homeless)
 
 

@@ -57,16 +57,17 @@ def piece_standings(
 
     A line that is not read, or contradicts itself, holds every piece back.
     """
-    by_piece: dict[int, set[Standing]] = {}
     every: set[Standing] = set()
+    found: set[tuple[int, Standing]] = set()
     for judged in lines:
-        decides = _without_verdict(judged.line) is None
-        if not decides:
+        if _without_verdict(judged.line) is None:
+            found.update([(outcome.reading.piece, outcome.verdict) for outcome in judged.outcomes])
+        else:
             every.add(judged.standing)
-        for outcome in judged.outcomes:
-            found = by_piece.setdefault(outcome.reading.piece, set())
-            if decides:
-                found.add(outcome.verdict)
+            found.update([(outcome.reading.piece, "no verdict") for outcome in judged.outcomes])
+    by_piece: dict[int, set[Standing]] = {}
+    for piece, standing in found:
+        by_piece.setdefault(piece, set()).add(standing)
     for pieces in lacking:
         for piece in pieces:
             if piece in by_piece:

@@ -27,11 +27,16 @@ class Tool:
     failures: list[Failure] = field(default_factory=list)
     overdue: str = ""
     said_failed: str = ""
+    due: date | None = field(init=False)
+
+    def __post_init__(self) -> None:
+        """`due` is the earliest date due of the instruments that it may be."""
+        self.due = min((each.due for each in self.owned if each.due is not None), default=None)
 
     @property
-    def due(self) -> date | None:
-        """The earliest date due of the instruments that it may be."""
-        return min((each.due for each in self.owned if each.due is not None), default=None)
+    def suspect(self) -> bool:
+        """Whether a reading taken with it may be tainted or past its due date: nearly none is."""
+        return bool(self.failures) or self.due is not None
 
 
 class Tools:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from sizewright.instruments.budget_model import Budget
 from sizewright.judge.model import Outcome, Reading, Rule, Verdict
-from sizewright.judge.probability import conformance
+from sizewright.judge.probability import Conformance
 from sizewright.judge.rule import Zones, zones
 from sizewright.resolve.characteristic import Limits
 from sizewright.resolve.describe import with_unit
@@ -18,7 +18,8 @@ from sizewright.text.numbers import Number, add
 @dataclass(frozen=True, slots=True)
 class Held:
     """What the readings of one pair of limits with one instrument are held against; `accepted` are the words for a
-    reading that is accepted. `from_zero`: the quantity, called `kind`, cannot be less than zero."""
+    reading that is accepted. `conformance` tells the probabilities where the uncertainty is known. `from_zero`: the
+    quantity, called `kind`, cannot be less than zero."""
 
     rule: Rule
     zones: Zones
@@ -27,6 +28,7 @@ class Held:
     kind: str
     from_zero: bool
     accepted: str
+    conformance: Conformance | None
 
 
 def hold(rule: Rule, limits: Limits, budget: Budget | None, unit: str, kind: str, *, from_zero: bool) -> Held:
@@ -35,7 +37,8 @@ def hold(rule: Rule, limits: Limits, budget: Budget | None, unit: str, kind: str
     words = "within the limits"
     if found.guard:
         words += f" by the guard band of {with_unit(found.guard, unit)} or more"
-    return Held(rule, found, budget, unit, kind, from_zero, words)
+    likely = None if budget is None else Conformance(limits, budget, from_zero=from_zero)
+    return Held(rule, found, budget, unit, kind, from_zero, words, likely)
 
 
 def decide(value: Number, found: Zones) -> Verdict:
@@ -61,9 +64,7 @@ def judged(reading: Reading, held: Held) -> Outcome:
         acceptance=held.zones.acceptance,
         verdict=verdict,
         why=held.accepted if verdict == "accept" else reason(value, verdict, held),
-        conformance=None
-        if held.budget is None
-        else conformance(value, held.zones.limits, held.budget, from_zero=held.from_zero),
+        conformance=None if held.conformance is None else held.conformance.of(value),
         doubts=(f"less than zero, which {held.kind} cannot be",) if held.from_zero and value < 0 else (),
     )
 
