@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sizewright.instruments.budget_model import Budget
@@ -613,6 +613,7 @@ def test_questions_from_outside_are_kept(plan_of: Any) -> None:
 _PLANS: dict[str, Plan] = {}
 
 
+@settings(deadline=None)
 @given(
     st.lists(
         st.builds(

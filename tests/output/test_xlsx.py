@@ -191,6 +191,6 @@ def test_a_zone_that_its_size_may_widen_is_not_simply_rejected(tmp_path: Path) -
     path = tmp_path / "part.sheet"
     path.write_text("1: Ø6.6 +0.2/0 THRU |⌖|Ø0.3(M)|A|B|C|\n2: Ø6.6 +0.2/0 THRU |⌖|Ø0.3|A|B|C|\n", encoding="utf-8")
     sheet = opened(build_plan(read_sheet(path), default_crib()))["readings"]
-    formulas = {row[0]: row[-1] for row in sheet.iter_rows(min_row=2, values_only=True) if row[0] != "check"}
+    formulas = {str(row[0]): str(row[-1]) for row in sheet.iter_rows(min_row=2, values_only=True) if row[0] != "check"}
     assert '"reject without bonus"' in formulas["1.2"]
     assert all("without bonus" not in formulas[other] for other in ("1.1", "2.1", "2.2"))

@@ -61,7 +61,7 @@ class Tools:
         self._own = own
 
     def of(self, name: str, serial: str = "") -> Tool:
-        """The instrument that goes by this name, or by a name with its serial, which `name` may hold: `name #serial`."""
+        """The instrument of this name and serial; `name` may hold both: `name #serial`."""
         tool = self._named.get((name, serial))
         if tool is None:
             tool = self._named[name, serial] = self._found(*_parted(name, serial))
