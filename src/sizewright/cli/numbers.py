@@ -6,6 +6,7 @@ import argparse
 from decimal import Decimal, InvalidOperation
 
 _MOST_DIGITS = 15
+_LARGEST, _FINEST = 100_000, -12  # of the size of a part; the second is a power of ten
 
 
 def size(text: str) -> Decimal:
@@ -38,13 +39,17 @@ def figure(text: str) -> Decimal:
     Raises:
         argparse.ArgumentTypeError: it is none.
     """
-    try:
-        value = Decimal(text.strip().replace(",", "."))
-    except InvalidOperation:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a number") from None
+    value = _number(text)
     if not value.is_finite() or abs(value.adjusted()) > _MOST_DIGITS or len(value.as_tuple().digits) > _MOST_DIGITS:
         raise argparse.ArgumentTypeError(f"{text!r} is no number that can be used here")
     return value
+
+
+def _number(text: str) -> Decimal:
+    try:
+        return Decimal(text.strip().replace(",", "."))
+    except InvalidOperation:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a number") from None
 
 
 def offset(text: str) -> Decimal:
@@ -53,10 +58,8 @@ def offset(text: str) -> Decimal:
     Raises:
         argparse.ArgumentTypeError: it is none.
     """
-    try:
-        value = Decimal(text.strip().replace(",", "."))
-    except InvalidOperation:
-        raise argparse.ArgumentTypeError(f"{text!r} is not a number") from None
-    if not value.is_finite() or abs(value) >= 100_000 or len(value.as_tuple().digits) > 15 or value.adjusted() < -12:
+    value = _number(text)
+    long = not value.is_finite() or len(value.as_tuple().digits) > _MOST_DIGITS
+    if long or abs(value) >= _LARGEST or value.adjusted() < _FINEST:
         raise argparse.ArgumentTypeError(f"{text!r} is not the size of a part")
     return value

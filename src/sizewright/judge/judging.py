@@ -9,6 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from sizewright.instruments.budget_model import Budget
+from sizewright.instruments.capability import ratio_of
 from sizewright.instruments.shelf import Crib
 from sizewright.judge.lines import LineJudge
 from sizewright.judge.lots import lot_judgements
@@ -19,6 +20,7 @@ from sizewright.judge.standing import part_standing, piece_standings, readings_w
 from sizewright.judge.tools import Tools
 from sizewright.plan.model import Plan, PlanLine
 from sizewright.resolve.characteristic import Limits
+from sizewright.text.numbers import plain
 
 BudgetFor = Callable[[PlanLine, str, str], Budget | None]
 """The uncertainty of a line's readings with the instrument of this name (as typed), for one of its limits."""
@@ -72,7 +74,7 @@ def judge(
         pieces=piece_standings(lines, [each.lacking for each in found]),
         instruments=tools.uses(),
         unreadable=(*unreadable, *homeless),
-        remarks=_remarks(plan, lines, tools, len(unreadable) + len(homeless)),
+        remarks=_remarks(plan, lines, tools, len(unreadable) + len(homeless), simple=rule.kind == "simple"),
         sources=tuple(sources),
         lots=lot_judgements(plan, lines),
     )
@@ -95,7 +97,7 @@ class _Counts:
     doubted: int = 0
 
 
-def _remarks(plan: Plan, lines: Sequence[LineJudgement], tools: Tools, unused: int) -> tuple[str, ...]:
+def _remarks(plan: Plan, lines: Sequence[LineJudgement], tools: Tools, unused: int, *, simple: bool) -> tuple[str, ...]:
     counts = _Counts()
     for line in lines:
         counts.corrected += len(line.corrected)
@@ -110,6 +112,7 @@ def _remarks(plan: Plan, lines: Sequence[LineJudgement], tools: Tools, unused: i
         (counts.doubted, "{} with a question that somebody should answer"),
     ]
     remarks = [words.format(readings_words(count)) for count, words in found if count]
+    remarks += _unsure(plan, lines) if simple else []
     for use in tools.uses():
         if use.overdue:
             remarks.append(f"{use.name}: past its due date: {use.overdue}")
@@ -121,3 +124,21 @@ def _remarks(plan: Plan, lines: Sequence[LineJudgement], tools: Tools, unused: i
         if count > 1
     ]
     return tuple(remarks)
+
+
+def _unsure(plan: Plan, lines: Sequence[LineJudgement]) -> list[str]:
+    """The lines on which simple acceptance is less sure than it takes for granted (ASME B89.7.3.1: an N to 1 rule)."""
+    asked = plan.wish.ratio
+    short = []
+    for line in lines:
+        limits = line.line.limits
+        width = limits[0].width if len(limits) == 1 else None
+        reached = ratio_of(width, line.budget.unrounded) if line.budget is not None and line.outcomes else None
+        if reached is not None and reached < asked:
+            short.append(f"{line.line.number} ({plain(reached)})")
+    if not short:
+        return []
+    return [
+        f"T/2U is below {plain(asked)} on: {', '.join(short)}; there a reading near its limit is less sure than simple "
+        "acceptance takes for granted"
+    ]

@@ -17,11 +17,11 @@ from sizewright.instruments.budget_model import Budget
 from sizewright.resolve.characteristic import Limits
 from sizewright.text.numbers import as_decimal, plain
 
-_STEP = Decimal("0.1")
+_STEP, _FINE_STEP = Decimal("0.1"), Decimal("0.01")
 
 
 class Ratios(NamedTuple):
-    """The four ratios, rounded down to a tenth: never told better than they are."""
+    """The four ratios, rounded down to a tenth (below 1, a hundredth): never told better than they are."""
 
     tur: Decimal
     n_to_one: Decimal
@@ -31,11 +31,11 @@ class Ratios(NamedTuple):
 
 def ratios(limits: Limits, budget: Budget) -> Ratios | None:
     """The ratios of the tolerance to the uncertainty; None with one limit alone, or without an uncertainty."""
-    if limits.lower is None or limits.upper is None or budget.expanded <= 0 or budget.combined <= 0:
+    if limits.lower is None or limits.upper is None or budget.unrounded <= 0 or budget.combined <= 0:
         return None
     width = as_decimal(limits.upper) - as_decimal(limits.lower)
-    half = _down(width / 2 / budget.expanded)
-    return Ratios(half, half, _down(width / (4 * budget.combined)), _down(width / budget.expanded))
+    half = _down(width / 2 / budget.unrounded)
+    return Ratios(half, half, _down(width / (4 * budget.combined)), _down(width / budget.unrounded))
 
 
 def ratio_words(found: Ratios) -> str:
@@ -47,4 +47,4 @@ def ratio_words(found: Ratios) -> str:
 
 
 def _down(value: Decimal) -> Decimal:
-    return value.quantize(_STEP, ROUND_FLOOR)
+    return value.quantize(_STEP if value >= 1 else _FINE_STEP, ROUND_FLOOR)

@@ -13,7 +13,7 @@ from sizewright.judge.rule import Zones
 from sizewright.resolve.characteristic import Limits
 from sizewright.text.numbers import Number, as_decimal, places, plain
 
-_WORK = Context(prec=60)
+_WORK = Context(prec=40)
 _WIDE = Context(prec=400)  # to round what may be far larger than any size
 _LARGEST = 100  # digits before or after the mark
 _LARGEST_WHOLE: int = 10**_LARGEST

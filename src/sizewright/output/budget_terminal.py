@@ -11,7 +11,7 @@ from rich.table import Table
 from rich.text import Text
 
 from sizewright.instruments.budget_model import Budget
-from sizewright.instruments.capability import ratio_of
+from sizewright.judge.ratios import ratio_words, ratios
 from sizewright.output.budgets import budget_name, budget_sum, terms_grid
 from sizewright.output.front import heading
 from sizewright.output.rows import rows_of
@@ -54,9 +54,10 @@ def _one(console: Console, line: PlanLine, budget: Budget, asked: Decimal) -> No
         table.add_row(*(Text(texts[index]) for index in shown))
     show(console, table)
     console.print(Text(budget_sum(budget)))
-    reached = ratio_of(line.limits[0].width if len(line.limits) == 1 else None, budget.unrounded)
+    reached = ratios(line.limits[0], budget) if len(line.limits) == 1 else None
     if reached is not None:
-        console.print(Text(f"Tolerance over twice that, T/2U: {reached}; asked for is {asked.normalize():f}."))
+        words = ratio_words(reached)
+        console.print(Text(f"{words[:1].upper()}{words[1:]}. Asked for is T/2U of {asked.normalize():f}."))
     if not wide:
         notes(console, "where the figures come from", [f"{term.name}: {term.source}" for term in budget.terms])
     notes(console, "taken for granted", [visible(remark) for remark in budget.remarks])

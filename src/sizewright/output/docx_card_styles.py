@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import UTC, datetime
 from typing import Any
 
 from docx.document import Document as DocumentType
 from docx.enum.section import WD_ORIENT
 from docx.enum.style import WD_STYLE_TYPE
-from docx.enum.text import WD_TAB_ALIGNMENT
 from docx.oxml import OxmlElement, parse_xml
 from docx.oxml.ns import nsdecls, qn
 from docx.shared import Mm, Pt
 
 from sizewright.output import docx_styles as styles
+from sizewright.output.docx_frame import add_footer, set_properties
 
 NAME = "Card Name"
 HEAD = "Card Head"
@@ -64,8 +63,8 @@ def card_document(paper: str, title: str) -> tuple[DocumentType, float]:
     for name in _SCALED:
         _large(document, name)
     _table_styles(document)
-    _properties(document, title)
-    _footer(document, title, width)
+    set_properties(document, title)
+    add_footer(document, title, width, "card")
     return document, width
 
 
@@ -176,33 +175,3 @@ def dressed(table: Any, style: str, widths: Sequence[float], about: str) -> list
     for column, width in zip(table.columns, widths, strict=True):
         column.width = Mm(width)
     return found
-
-
-def _properties(document: DocumentType, title: str) -> None:
-    properties = document.core_properties
-    properties.title = title[:255]
-    properties.author = properties.last_modified_by = ""
-    properties.comments = properties.subject = properties.keywords = ""
-    properties.created = properties.modified = datetime.now(UTC).replace(tzinfo=None, microsecond=0)
-    properties.revision = 1
-
-
-def _footer(document: DocumentType, title: str, width: float) -> None:
-    paragraph: Any = document.sections[0].footer.paragraphs[0]
-    style: Any = document.styles["Footer"]
-    style.paragraph_format.tab_stops.clear_all()
-    style.paragraph_format.tab_stops.add_tab_stop(Mm(width), WD_TAB_ALIGNMENT.RIGHT)
-    paragraph.add_run(f"{title}\tcard ")
-    _field(paragraph, "PAGE")
-    paragraph.add_run(" of ")
-    _field(paragraph, "NUMPAGES")
-
-
-def _field(paragraph: Any, name: str) -> None:
-    field = OxmlElement("w:fldSimple")
-    field.set(qn("w:instr"), name)
-    run, text = OxmlElement("w:r"), OxmlElement("w:t")
-    text.text = "1"
-    run.append(text)
-    field.append(run)
-    paragraph._p.append(field)

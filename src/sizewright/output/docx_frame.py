@@ -44,8 +44,8 @@ def titled_document(title: str, foot: str, author: str, paper: str) -> tuple[Doc
         raise InputError(f"paper {one_line(paper)} is unknown; {' and '.join(styles.PAPERS)} are there")
     document = styles.new_document(paper)
     width = (styles.PAPERS[paper][0] - 2 * styles.MARGIN) / Mm(1)
-    _properties(document, title, author)
-    _footer(document, foot, width)
+    set_properties(document, title, author)
+    add_footer(document, foot, width)
     return document, width
 
 
@@ -67,7 +67,7 @@ def add_signatures(body: Body, width: float) -> None:
     body.add(box_grid_xml(Boxes(labels, len(labels), width)))
 
 
-def _properties(document: DocumentType, title: str, author: str) -> None:
+def set_properties(document: DocumentType, title: str, author: str = "") -> None:
     """Title and dates; the author is never the account that runs the program."""
     properties = document.core_properties
     properties.title = title[:255]
@@ -77,12 +77,13 @@ def _properties(document: DocumentType, title: str, author: str) -> None:
     properties.revision = 1
 
 
-def _footer(document: DocumentType, foot: str, width: float) -> None:
+def add_footer(document: DocumentType, foot: str, width: float, page: str = "page") -> None:
+    """`foot` at the left, `page 1 of 2` at the right of a page `width` mm wide; `page` is what a page is called."""
     paragraph: Any = document.sections[0].footer.paragraphs[0]
     style: Any = document.styles["Footer"]
     style.paragraph_format.tab_stops.clear_all()
     style.paragraph_format.tab_stops.add_tab_stop(Mm(width), WD_TAB_ALIGNMENT.RIGHT)
-    paragraph.add_run(f"{foot}\tpage ")
+    paragraph.add_run(f"{foot}\t{page} ")
     _field(paragraph, "PAGE")
     paragraph.add_run(" of ")
     _field(paragraph, "NUMPAGES")

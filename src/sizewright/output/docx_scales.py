@@ -7,18 +7,17 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator, Sequence
-from datetime import UTC, datetime
 from typing import Any
 
 from docx.document import Document as DocumentType
 from docx.enum.section import WD_ORIENT
 from docx.enum.style import WD_STYLE_TYPE
-from docx.enum.text import WD_TAB_ALIGNMENT
-from docx.oxml import OxmlElement, parse_xml
-from docx.oxml.ns import nsdecls, qn
+from docx.oxml import parse_xml
+from docx.oxml.ns import nsdecls
 from docx.shared import Mm, Pt
 
 from sizewright.output import docx_styles as styles
+from sizewright.output.docx_frame import add_footer, set_properties
 from sizewright.output.docx_tables import Boxes, Cell, Line, box_grid_xml, table_xml
 from sizewright.output.pictures.scale import Picture, exercise_pictures, scale_png
 from sizewright.output.scale_words import blanks, caption, instructions, sheet_title, unit_word, zero_words
@@ -46,8 +45,8 @@ def scales_docx(exercises: Sequence[Exercise], paper: str = "A4", key: bool = Fa
     width = (styles.PAPERS[paper][1] - 2 * styles.MARGIN) / Mm(1)
     title = sheet_title(exercises, key)
     mark = f"sheet {sheet_mark(exercises)}"
-    _properties(document, title)
-    _footer(document, f"{title}, {mark}", width)
+    set_properties(document, title)
+    add_footer(document, f"{title}, {mark}", width)
     document.add_paragraph(title, style="Title")
     if key:
         _answers(document, exercises, width)
@@ -71,33 +70,6 @@ def _stand_upright(document: DocumentType, paper: str) -> None:
     style: Any = document.styles.add_style(_PICTURE, WD_STYLE_TYPE.PARAGRAPH)
     style.base_style = document.styles["Normal"]
     style.paragraph_format.space_before = style.paragraph_format.space_after = Pt(2)
-
-
-def _properties(document: DocumentType, title: str) -> None:
-    properties = document.core_properties
-    properties.title = title[:255]
-    properties.author = properties.last_modified_by = ""
-    properties.comments = properties.subject = properties.keywords = ""
-    properties.created = properties.modified = datetime.now(UTC).replace(tzinfo=None, microsecond=0)
-    properties.revision = 1
-
-
-def _footer(document: DocumentType, words: str, width: float) -> None:
-    paragraph: Any = document.sections[0].footer.paragraphs[0]
-    stops: Any = document.styles["Footer"]
-    stops.paragraph_format.tab_stops.clear_all()
-    stops.paragraph_format.tab_stops.add_tab_stop(Mm(width), WD_TAB_ALIGNMENT.RIGHT)
-    paragraph.add_run(f"{words}\tpage ")
-    for position, name in enumerate(("PAGE", "NUMPAGES")):
-        if position:
-            paragraph.add_run(" of ")
-        field = OxmlElement("w:fldSimple")
-        field.set(qn("w:instr"), name)
-        run, text = OxmlElement("w:r"), OxmlElement("w:t")
-        text.text = "1"
-        run.append(text)
-        field.append(run)
-        paragraph._p.append(field)
 
 
 def _answers(document: DocumentType, exercises: Sequence[Exercise], width: float) -> None:
