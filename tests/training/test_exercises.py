@@ -169,3 +169,10 @@ def test_what_is_no_setting_is_refused(text: str) -> None:
 
 def test_every_kind_has_a_name() -> None:
     assert set(NAMES) == set(KINDS)
+
+
+def test_every_kind_asked_for_comes_before_a_second_form_of_another() -> None:
+    scales = tuple(scale for kind in ("vernier-caliper", "micrometer", "dial") for scale in scales_of(kind))
+    for count in range(3, 9):
+        kinds = [each.scale.kind for each in draw_exercises(Wish(scales, count), 4)]
+        assert (len(kinds), set(kinds)) == (count, {"vernier-caliper", "micrometer", "dial"})

@@ -80,14 +80,27 @@ def draw_exercises(wish: Wish, seed: int) -> tuple[Exercise, ...]:
     _check(wish)
     rng = random.Random(seed)
     drawn: list[Exercise] = []
+    counts = _counts(wish)
     for position, scale in enumerate(wish.scales):
-        count = (wish.count + len(wish.scales) - 1 - position) // len(wish.scales)
-        drawn += _of_scale(rng, scale, count)
+        drawn += _of_scale(rng, scale, counts[position])
     drawn = _with_zero_errors(rng, drawn, round(wish.zero_errors * len(drawn)))
     drawn = _with_nibs(rng, drawn, wish.inside)
     order = {id(scale): position for position, scale in enumerate(wish.scales)}
     drawn.sort(key=lambda each: (order[id(each.scale)], each.level, each.zero is not None, each.nibs is not None))
     return tuple(replace(each, number=number) for number, each in enumerate(drawn, start=1))
+
+
+def _counts(wish: Wish) -> list[int]:
+    """How many exercises each form gets: kinds take turns, so that each kind asked for comes before a second form."""
+    turns: dict[str, int] = {}
+    order: list[tuple[int, int]] = []
+    for position, scale in enumerate(wish.scales):
+        turns[scale.kind] = turns.get(scale.kind, 0) + 1
+        order.append((turns[scale.kind], position))
+    counts = [wish.count // len(wish.scales)] * len(wish.scales)
+    for _, position in sorted(order)[: wish.count % len(wish.scales)]:
+        counts[position] += 1
+    return counts
 
 
 def sheet_mark(exercises: Sequence[Exercise]) -> str:
