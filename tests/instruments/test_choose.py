@@ -68,7 +68,7 @@ GOOD_ENOUGH = [
     ("surface texture, - .. 1.6 um", "roughness tester 0.02-10 µm", "0.16", "5.2"),
     ("surface texture, - .. 63 uin", "roughness tester 1-400 µin", "6.3", "5.2"),
     ("circular run-out, - .. 0.1 mm", "test indicator 0-0.2 mm", "0.01", "6.3"),
-    ("position, - .. 0.2 mm", "test indicator 0-0.8 mm", "0.02", "6.2"),
+    ("position, - .. 0.2 mm", "test indicator 0-0.2 mm", "0.02", "6.3"),
     ("line profile, - .. 0.1 mm", "optical comparator 0-100 mm", "0.01", "5.1"),
     ("length external, - .. 15.2 mm", "digital caliper 0-150 mm", "0.1", "12.3"),
     ("depth, 18 .. - mm", "digital caliper 0-150 mm", "0.1", "8.2"),

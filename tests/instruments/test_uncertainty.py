@@ -171,6 +171,18 @@ def test_a_budget_agrees_with_an_uncertainty_library(callout: str, name: str, ma
     assert float(found.factor) == pytest.approx(factor, abs=0.0006)
 
 
+def test_a_value_of_position_has_twice_the_uncertainty_of_its_coordinates() -> None:
+    """P = 2 sqrt(x^2 + y^2), worked out by GTC 1.5 at a place between the axes and on one of them."""
+    found = budget(by_name("digital height gauge 0-300 mm"), "|⌖|Ø0.3|A|B|C|", Environment())
+    assert {term.sensitivity for term in found.terms} == {Decimal(2)}
+    one = combine([source(str(term.standard), dof=term.dof and str(term.dof)) for term in found.terms])
+    for at in ((0.06, 0.08), (0.1, 0.0)):
+        x, y = (ureal(each, float(one.combined)) for each in at)
+        value = 2 * (x * x + y * y) ** 0.5
+        assert float(found.combined) == pytest.approx(float(value.u), rel=1e-9)
+    assert any("counts twice" in remark for remark in found.remarks)
+
+
 def test_a_transfer_stands_as_a_term_of_its_own() -> None:
     found = budget(by_name("telescoping gauge 8-150 mm"), "Ø20 H11", Environment())
     assert [term.name for term in found.terms][:3] == ["maximum permissible error", "transfer", "reading"]

@@ -31,6 +31,10 @@ _ROOTS: dict[Shape, Decimal] = {
     "normal": Decimal(1),
 }
 _ROOT_3 = _ROOTS["rectangular"]
+# A value of position is twice the distance from the true place (ASME Y14.5, ISO 1101), 2 sqrt(x^2 + y^2): with the same
+# uncertainty u of either coordinate that of the value is 2 u.
+_TWICE = Decimal(2)
+_POSITION = "the value of position is twice the distance from the true place: every term of a coordinate counts twice"
 _NEGLIGIBLE = Decimal("0.3")  # EA-4/02 S9.14: how much of the greatest all the others together may be
 _FACTOR_STEP = Decimal("0.001")
 _DEFAULT_DOF = Decimal(8)  # JCGM 100, G.4.2: what is doubtful by a quarter of itself has 8 degrees of freedom
@@ -136,7 +140,12 @@ def sources_of(one: Held, ask: Demand) -> list[Source]:
 
 
 def _own(one: Held, ask: Demand) -> Iterator[Source]:
-    """What the instrument itself and the hand that holds it bring in."""
+    """What the instrument itself and the hand that holds it bring in, as much of it as reaches the result."""
+    sensitivity = _TWICE if one.feature == "position" else Decimal(1)
+    return (source._replace(sensitivity=sensitivity) for source in _shown_by(one, ask))
+
+
+def _shown_by(one: Held, ask: Demand) -> Iterator[Source]:
     kind, unit, size = one.instrument.kind, _base(ask.unit), _size(ask)
     assert one.mpe_constant is not None
     assert one.resolution is not None
@@ -217,8 +226,13 @@ def budget_for(one: Held, ask: Demand, of: str = "size") -> Budget | None:
         bias=bias,
         unrounded=whole,
         expanded=two_figures_up(whole),
-        remarks=ask.environment.said if any(source.unit == "K" for source in sources) else (),
+        remarks=_remarks(one, ask, sources),
     )
+
+
+def _remarks(one: Held, ask: Demand, sources: Sequence[Source]) -> tuple[str, ...]:
+    said = ask.environment.said if any(source.unit == "K" for source in sources) else ()
+    return (*said, _POSITION) if one.feature == "position" else said
 
 
 def budget_of(instrument: Instrument, characteristic: Characteristic, wish: Wish = USUAL) -> Budget | None:
