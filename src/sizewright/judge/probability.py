@@ -19,7 +19,8 @@ from sizewright.text.numbers import Number
 # More digits than any reading has; what is too large for a float becomes infinite, and then the probability is 0 or 1.
 _WORK = Context(prec=60, Emin=-999_999, Emax=999_999, traps=[])
 _PLACES = 6
-# With both limits so far away that each tail is below a quarter of the last place, the probability is told the same.
+# With both limits so far away that each tail is below a quarter of the last place, the probability is told the same:
+# short of 1, as a risk is left. Limits that are not there, or beyond any float, leave none.
 _FAR = 2.5e-7
 _NEAR_ONE = 1 - 5e-7
 
@@ -67,6 +68,8 @@ def _inside(value: Number, limits: Limits, budget: Budget, from_zero: bool) -> f
         return float(_surely_inside(value, Limits(limits.of, lower, upper), abs(budget.bias)))
     low = -math.inf if lower is None else (_difference(lower, value) + bias) / spread
     high = math.inf if upper is None else (_difference(upper, value) - bias) / spread
+    if not from_zero and low == -math.inf and high == math.inf:
+        return 1.0
     if not from_zero:
         return _NEAR_ONE if min(-low, high) > quantile_above(_FAR, dof) else between(low, high, dof)
     zero = (_difference(Decimal(0), value) - bias) / spread
