@@ -30,6 +30,12 @@ POINTS = [
      "TM 9-243: 5'"),
     ("dial bore gauge 18-35 mm", ["25", "25.021"], ["ring near 25 -0.0020 0.0020"],
      "common practice: a ring near the size"),
+    ("inside micrometer 5-30 mm", [], ["ring near 17.5 -0.006 0.006"], "no sizes: the middle, (5 + 30) / 2"),
+    ("plunger dial gauge 0-10 mm", [], ["return to zero -0.0057 0.0057", "step 0.1 0.083 0.117"],
+     "a third of 0.017 (DIN 878 in proportion, from memory); 0.1 with 0.017"),
+    ("indicator over gauge blocks 0.05-4 inch", [],
+     ["return to zero -0.00002 0.00002", "step 0.005 0.00488 0.00512"],
+     "a third of 0.00012 is less than a fifth of the step 0.0001; 0.005 with 0.00012"),
     ("telescoping gauge 8-150 mm", ["20"], ["difference -0.01 0.01"], "TM 9-243: done twice"),
     ("plug gauge 3-50 mm", ["20"], ["look None None"], "TM 9-243: marks and wear"),
 ]  # fmt: skip
@@ -70,4 +76,5 @@ def test_no_point_lies_outside_the_range_or_allows_more_than_the_error(
 
 def test_an_instrument_whose_error_is_not_known_is_looked_at() -> None:
     (one,) = parse_crib('[[instrument]]\nkind = "ring gauge"\nrange = [1, 50]\nunit = "mm"\n').instruments
-    assert [point.sentence() for point in check_points(one, [])] == ["marks and class; wear"]
+    (point,) = check_points(one, [])
+    assert (point.sentence(), point.limits()) == ("marks and class; wear", "")

@@ -136,6 +136,12 @@ def test_a_part_of_aluminium_in_a_warm_shop_is_measured_too_long() -> None:
     assert found.expanded >= found.factor * found.combined + found.bias
 
 
+def test_what_is_known_to_a_quarter_of_itself_has_eight_degrees_of_freedom() -> None:
+    """JCGM 100:2008, G.4.2, formula G.3: one half of the inverse square of 0.25 is 8."""
+    found = budget(by_name("telescoping gauge 8-150 mm"), "Ø20 H11", environment_of("brass", ""))
+    assert [term.dof for term in found.terms if term.name == "transfer"] == [8]
+
+
 def by_name(name: str) -> Instrument:
     return next(one for one in default_crib().instruments if one.name == name)
 

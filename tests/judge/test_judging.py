@@ -18,6 +18,7 @@ from hypothesis import strategies as st
 from sizewright.instruments.budget_model import Budget
 from sizewright.instruments.crib import parse_crib
 from sizewright.instruments.shelf import Crib
+from sizewright.judge.asked import latest_of, missing_of
 from sizewright.judge.judging import judge
 from sizewright.judge.model import CheckReading, Judgement, LineJudgement, Outcome, Reading, Rule, Unreadable
 from sizewright.plan.build import build_plan
@@ -267,6 +268,23 @@ def test_position_with_bonus(plan_of: Any, size: str, position: str, verdict: st
     assert why in outcome.why
     assert outcome.limits.upper == D("0.05") + D(bonus)
     assert "shift of the datum is not counted" in outcome.why
+
+
+def test_what_the_bonus_changes_is_what_the_reason_tells(plan_of: Any) -> None:
+    # Ø0.05 (M) at 30.010: 0.060; a reading of 0.05 needs none of it, 0.06 all of it (own arithmetic)
+    plan = plan_of(SHEET)
+    for position in ("0.050", "0.060"):
+        why = only(done(plan, [reading("1.1", "30.010"), reading("1.2", position)]), "1.2").why
+        assert why.startswith("within the limits; bonus 0.010 mm at size 30.010 mm")
+
+
+def test_what_a_piece_lacks(plan_of: Any) -> None:
+    holes = next(line for line in plan_of(SHEET).lines if line.number == "3")  # four readings a piece, two pieces
+    assert missing_of(holes, {}, 2) == (8, frozenset({1, 2}))
+    latest, corrected = latest_of(holes, [reading("3", "6.6", 1, place) for place in (1, 2, 3, 4, 4)])
+    assert len(corrected) == 1
+    assert missing_of(holes, latest, 2) == (4, frozenset({2}))
+    assert missing_of(holes, latest, 1) == (0, frozenset())
 
 
 def test_without_the_size_no_more_than_the_plain_zone_is_decided(plan_of: Any) -> None:

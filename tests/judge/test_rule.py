@@ -67,6 +67,13 @@ def test_a_known_error_widens_the_guard_band() -> None:
     assert found.guard == D("0.022")  # 1.645 x 0.010 + 0.005, rounded up
 
 
+def test_a_known_error_is_taken_off_both_limits() -> None:
+    # g with F((T - g - b) / u) - F(-(g - b) / u) = 0.95 for T 0.1, u 0.02, b 0.005 is 0.0383536462 (mpmath findroot)
+    found = guard_band(ISO_2017, bounds("10", "10.1"), budget("0.02", "0.04500000", bias="0.005"))
+    assert found.inside == D("0.03835365")
+    assert found.outside == D("0.03789708")  # 1.6448536270 u + b = 0.0378970725
+
+
 @pytest.mark.parametrize("width", ["0.034", "0.036", "0.040", "0.050", "0.080"])
 def test_both_tails_count_where_the_tolerance_is_not_wide(width: str) -> None:
     given_ = budget("0.010", "0.020000")

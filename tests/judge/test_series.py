@@ -50,6 +50,12 @@ def test_a_third_is_rounded_two_places_beyond_the_readings() -> None:
     assert found.spread == D("0.058")  # 0.0577, rounded up
 
 
+def test_a_mean_midway_goes_to_the_even_figure() -> None:
+    # eighths of one, to two places: 0.125 and 0.375; ISO 80000-1:2009, B.3, rule A (from memory)
+    assert statistics_of(SIZE, values(*["0"] * 7, "1")).mean == D("0.12")
+    assert statistics_of(SIZE, values(*["0"] * 5, *["1"] * 3)).mean == D("0.38")
+
+
 def test_angles() -> None:
     limits = Limits("size", Fraction(29), Fraction(31))
     found = statistics_of(limits, [Fraction(30), Fraction(361, 12)])
@@ -63,6 +69,16 @@ CAPABILITIES = [
     ("10.02", "0.01", 50, SIZE, "1.67", "1.00", "0.77", "1.23"),
     ("10.00", "0.0125", 100, UPPER, None, "1.33", "1.13", "1.54"),
     ("10.06", "0.01", 20, SIZE, "1.67", "-0.33", "-0.52", "-0.15"),
+    (
+        "0",
+        "1",
+        10,
+        Limits("size", None, D(6)),
+        None,
+        "2.00",
+        "1.05",
+        "2.95",
+    ),  # 2 -+ 1.96 sqrt(1/90 + 4/18) = 2 -+ 0.9467
 ]
 
 
@@ -109,9 +125,13 @@ def test_what_the_words_say() -> None:
     off = capability(D("10.03"), D("0.005"), 40, SIZE)
     assert off is not None
     assert "off the middle" in off.meaning
+    poor = capability(D("10.045"), D("0.005"), 40, SIZE)  # Cp 3.33, Cpk 0.33: it is the mean that is amiss
+    assert poor is not None
+    assert "off the middle" in poor.meaning
     out = capability(D("10.06"), D("0.005"), 40, SIZE)
     assert out is not None
     assert "mean itself is out" in out.meaning
+    assert "off the middle" not in out.meaning
     one = capability(D("0.01"), D("0.005"), 40, Limits("zone", D(0), D("0.05")), from_zero=True)
     assert one is not None
     assert one.cp is None

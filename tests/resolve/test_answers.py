@@ -126,6 +126,8 @@ WARNED: list[tuple[str, Unit, str]] = [
     ("1 1/2", "mm", "a fraction: taken as inches"),
     ("25 ±O.1", "mm", "letter O is read as the figure 0"),
     ("5x 12 (=61)", "mm", "5 x 12 is 60, not 61"),
+    ("5x 12 mm (=61 mm)", "mm", "5 x 12 is 60, not 61"),
+    ("5x 12 mm (=61)", "mm", "5 x 12 is 60, not 61"),
     ("25.0/25.0", "mm", "no tolerance at all"),
 ]
 

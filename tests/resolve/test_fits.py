@@ -69,6 +69,28 @@ def test_a_pair_gives_its_fit(callout: str, kind: str, largest: str, smallest: s
     assert any(said in remark.text for remark in given.remarks)
 
 
+# By hand from ISO 286-2 at 25.4 mm: H7 +21/0 µm, g6 -7/-20 µm: 1/1.000826 and 0.999212/0.999724 in, rounded inward to
+# 5 places; the clearances are those of the limits as given, in inches.
+def test_a_pair_in_inches_gives_its_fit_in_inches() -> None:
+    for made in answer("Ø1.000 H7/g6", Context("inch")).characteristics:
+        assert made.fit == ("clearance", Decimal("1.00082") - Decimal("0.99922"), 1 - Decimal("0.99972"))
+
+
+# (callout, how its class is told), signs as ISO 286-2 prints its deviations
+SAID = [
+    ("Ø25 H7", "H7 at 25 mm: +21/0 µm, IT7 21 µm (ISO 286)"),
+    ("Ø25 g6", "g6 at 25 mm: -7/-20 µm, IT6 13 µm (ISO 286)"),
+    ("Ø30 js6", "js6 at 30 mm: +6.5/-6.5 µm, IT6 13 µm (ISO 286)"),
+    ("Ø25 F8", "F8 at 25 mm: +53/+20 µm, IT8 33 µm (ISO 286)"),
+]
+
+
+@pytest.mark.parametrize(("callout", "said"), SAID)
+def test_a_class_is_told_with_its_deviations(callout: str, said: str) -> None:
+    (made,) = answer(callout, Context()).characteristics
+    assert made.why[0] == said
+
+
 def test_a_preferred_fit_is_named_with_its_use() -> None:
     remarks = [remark.text for remark in answer("Ø25 H7/g6", Context()).remarks]
     assert any("preferred fit of ANSI B4.2 and ISO 286-1, sliding" in text for text in remarks)
@@ -140,6 +162,7 @@ def test_a_size_under_a_class_is_a_size_of_its_own(callout: str, kind: str) -> N
 TYPED_INCHES = [
     ("1.25 H7 (+.0010/0)", True),
     ("1.25 H7 (+.0009/0)", True),
+    ("1.25 H7 (+.0011/0)", False),  # .000116 off, more than one step of the fourth place
     ("1.25 H7 (+.001/0)", True),
     ("1.25 H7 (1.2510/1.2500)", True),
     ("1.25 H7 (+.025/0)", False),
@@ -216,6 +239,12 @@ def test_inch_fits_as_typed_give_the_table(row: dict[str, str]) -> None:
 def test_a_fit_that_names_its_member_has_one_side(word: str, side: str) -> None:
     (made,) = answer(f"Ø1.2500 RC4 {word}", Context("inch")).characteristics
     assert (made.side, made.either, len(made.limits)) == (side, None, 1)
+
+
+def test_a_class_for_a_shaft_on_a_hole_is_warned_of() -> None:
+    for callout, warned in (("4x Ø6 h6 THRU", True), ("4x Ø6 H8 THRU", False), ("Ø6 h6", False), ("Ø6 h6/H7", False)):
+        remarks = answer(callout, Context()).remarks
+        assert any(each.level == "warning" and "on a hole" in each.text for each in remarks) is warned
 
 
 def test_an_inch_fit_on_a_metric_sheet_is_inches_and_says_so() -> None:

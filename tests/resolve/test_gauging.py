@@ -8,7 +8,7 @@ import pytest
 
 from sizewright.resolve.answer import answer
 from sizewright.resolve.context import Context, Unit
-from sizewright.resolve.gauging import gaugings
+from sizewright.resolve.gauging import gauge_words, gaugings
 
 # (callout, unit, system, go lower, go upper, worn, no-go lower, no-go upper, source)
 GAUGES = [
@@ -43,3 +43,42 @@ def test_a_class_with_no_gauge_says_why() -> None:
 def test_a_size_without_a_class_has_no_gauge() -> None:
     (made,) = answer("Ø25 ±0.1", Context()).characteristics
     assert list(gaugings(made)) == []
+
+
+def test_a_size_without_a_class_has_a_gauge_when_asked() -> None:
+    # ±0.1 is 200 µm: IT11 at 25 mm is 130, IT12 is 210 (ISO 286-1, Table 1)
+    (made,) = answer("Ø25 ±0.1 THRU", Context()).characteristics
+    assert list(gaugings(made)) == []
+    assert [each.system for each in gaugings(made, any_size=True)] == [
+        "ISO system, IT11",
+        "ten per cent rule, gauge class ZZ",
+    ]
+
+
+# (callout, unit, words of the first gauge, the same without wear); sizes: the sources of the table above, and
+# DIN 7162 for 25 g6 (z1 3, y1 3, H1 4 µm), worked by hand from 24.980/24.993
+WORDS = [
+    ("Ø25 H7", "mm",
+     "plug gauge (ISO system, IT7): go 25.001 to 25.005, worn out at 24.997; no-go 25.019 to 25.023 mm; "
+     "worn to that size it may accept a part just outside its limit",
+     "plug gauge (ISO system, IT7): go 25.001 to 25.005; no-go 25.019 to 25.023 mm"),
+    ("Ø25 g6", "mm",
+     "ring or snap gauge (ISO system, IT6): go 24.988 to 24.992, worn out at 24.996; no-go 24.978 to 24.982 mm; "
+     "worn to that size it may accept a part just outside its limit",
+     "ring or snap gauge (ISO system, IT6): go 24.988 to 24.992; no-go 24.978 to 24.982 mm"),
+    ("Ø1.0000 RC4 hole", "inch",
+     "plug gauge (ten per cent rule, gauge class X): go 1.0000 to 1.000060, worn out at 1.0000; "
+     "no-go 1.001140 to 1.0012 in",
+     "plug gauge (ten per cent rule, gauge class X): go 1.0000 to 1.000060; no-go 1.001140 to 1.0012 in"),
+    ("Ø25 H14", "mm",
+     "plug gauge (ISO system): none, the ISO gauge system covers the grades IT6 to IT12, not IT14",
+     "plug gauge (ISO system): none, the ISO gauge system covers the grades IT6 to IT12, not IT14"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("callout", "unit", "whole", "plain"), WORDS)
+def test_a_gauge_in_words(callout: str, unit: Unit, whole: str, plain: str) -> None:
+    (made,) = answer(callout, Context(unit)).characteristics
+    first = next(gaugings(made))
+    assert gauge_words(first) == whole
+    assert gauge_words(first, wear=False) == plain

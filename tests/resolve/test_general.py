@@ -45,6 +45,8 @@ CASES = [
     (PLACES, "inch", "1.5000", None, None, "no rule for a size of 4 decimal places"),
     (PLACES, "inch", "1-1/2", "1.484375", "1.515625", "fractions: ±0.015625 inch"),
     (PLACES, "inch", "45°", "44", "46", "angles ±1°"),
+    (".XX ±.01", "inch", "1-1/2", None, None, "no rule for fractions"),
+    (".XX ±.01", "inch", "45°", None, None, "no rule for angles"),
     (PLACES, "inch", "25.40 mm", None, None, "rules are in inch, this size in mm"),
     ("X ±0.5 X.X ±0.2 X.XX ±0.05", "mm", "12", "11.5", "12.5", "0 decimal places as typed (12)"),
     ("X ±0.5 X.X ±0.2 X.XX ±0.05", "mm", "12.0", "11.8", "12.2", "1 decimal places as typed (12.0)"),

@@ -12,6 +12,7 @@ import pytest
 
 from sizewright.resolve.answer import answer, answer_json
 from sizewright.resolve.context import Context
+from sizewright.resolve.geometry_rules import RULES
 
 # callout, then each frame as `count kind shape zone | modifiers | datums | segment, portion, scope`.
 FRAMES = [
@@ -205,6 +206,16 @@ WARNED = [
     ("|⌖|Ø0.2|A|\n|⌖|Ø0.2|B|", "asme", "no tighter than the one above it"),
     ("|⌖|Ø0.8|A|B|\n|Ø0.25|B|", "asme", "repeat the first ones above it"),
 ]  # fmt: skip
+
+
+# ASME Y14.5-2009, 7.6.4 and 7.7.2: concentricity and symmetry only regardless of feature size; ISO 2692 has both (M)
+NOT_IN_ASME = {"concentricity", "symmetry"}
+
+
+@pytest.mark.parametrize("kind", RULES)
+def test_material_modifiers_that_one_practice_alone_has(kind: str) -> None:
+    assert RULES[kind].material_doubtful("asme") is (kind in NOT_IN_ASME)
+    assert not RULES[kind].material_doubtful("iso")
 
 
 @pytest.mark.parametrize(("callout", "manner", "said"), WARNED)

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from sizewright.resolve.answer import answer
 from sizewright.resolve.characteristic import Limits
 from sizewright.resolve.context import Context
-from sizewright.resolve.units import convert, inward
+from sizewright.resolve.units import convert, inward, places_for
 
 # (unit, lower, upper, other unit, lower, upper, source)
 WORKED = [
@@ -34,6 +34,28 @@ def test_limits_are_converted_inward(
     limits = Limits("size", None if lower is None else Decimal(lower), None if upper is None else Decimal(upper))
     expected = (None if low is None else Decimal(low), None if high is None else Decimal(high))
     assert expected == inward(limits, unit, other)[1:], source
+
+
+# (unit, other unit, width of the tolerance, places); source: ISO 370:1975 and ASTM E380, the table from memory; each
+# step at its first width and just below it
+PLACES = [
+    ("inch", "mm", "1", 1), ("inch", "mm", "0.1", 1), ("inch", "mm", "0.0999", 2), ("inch", "mm", "0.01", 2),
+    ("inch", "mm", "0.00999", 3), ("inch", "mm", "0.001", 3), ("inch", "mm", "0.000999", 4),
+    ("inch", "mm", "0.0001", 4), ("inch", "mm", "0.0000999", 5), ("inch", "mm", "0.00001", 5),
+    ("mm", "inch", "5", 3), ("mm", "inch", "0.5", 3), ("mm", "inch", "0.499", 4), ("mm", "inch", "0.05", 4),
+    ("mm", "inch", "0.0499", 5), ("mm", "inch", "0.005", 5), ("mm", "inch", "0.00499", 6), ("mm", "inch", "0.0005", 6),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("unit", "other", "width", "places"), PLACES)
+def test_places_follow_the_width_of_the_tolerance(unit: str, other: str, width: str, places: int) -> None:
+    assert places_for(Limits("size", Decimal(1), 1 + Decimal(width)), unit, other) == places
+
+
+def test_where_nothing_lies_between_no_limits_are_given() -> None:
+    """One third of a millimetre has no finite figure in inches: no number of any places is both bounds at once."""
+    third = Fraction(1, 3)
+    assert inward(Limits("size", third, third), "mm", "inch") == Limits("size", None, None)
 
 
 thousandths = st.integers(-200_000, 4_000_000).map(lambda n: Decimal(n) / 10000)

@@ -40,6 +40,14 @@ def test_a_material_has_the_figure_of_its_source(text: str, alpha: str, source: 
     assert found.alpha == Decimal(alpha).scaleb(-6)
 
 
+def test_a_coefficient_in_words_is_in_millionths() -> None:
+    """The figures of the table above; within 10 %, but gauge-block steel within 1.0 (ISO 3650, from memory)."""
+    aluminium = expansion_of("aluminium 6061")
+    assert aluminium is not None
+    assert aluminium.words() == "aluminium 6061, 23.6e-6 within 2.36e-6 per kelvin"
+    assert gauge_steel().words().endswith(", 11.5e-6 within 1e-6 per kelvin")
+
+
 @pytest.mark.parametrize(("text", "row"), NAMES)
 def test_a_material_is_known_by_its_usual_names(text: str, row: str) -> None:
     found = expansion_of(text)

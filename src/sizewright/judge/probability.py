@@ -23,7 +23,8 @@ _ONE: int = 10**_PLACES
 _ZERO = Decimal(0)
 # With both limits so far away that each tail is below a quarter of the last place, the probability is told the same.
 _FAR = 2.5e-7
-_NEARLY_ONE = Decimal("0.999999")
+_NEARLY_ONE = Decimal("0.999999")  # a risk is left
+_CERTAIN = Decimal(1)  # without limits, or with limits beyond any float, none is
 
 
 def conformance(value: Number, limits: Limits, budget: Budget, *, from_zero: bool = False) -> Decimal:
@@ -56,7 +57,9 @@ class Conformance:
         high = math.inf if upper is None else (_difference(upper, value) - bias) / spread
         if self._from_zero:
             return rounded(self._above_zero(value, low, high))
-        return _NEARLY_ONE if -low > self._far < high else rounded(between(low, high, self._dof))
+        if -low > self._far < high:
+            return _NEARLY_ONE if math.isfinite(low) or math.isfinite(high) else _CERTAIN
+        return rounded(between(low, high, self._dof))
 
     def _above_zero(self, value: Number, low: float, high: float) -> float:
         zero = (_difference(_ZERO, value) - self._bias) / self._spread

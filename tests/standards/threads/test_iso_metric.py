@@ -96,6 +96,8 @@ def test_coarse_pitches_of_iso_261(diameter: str, pitch: str) -> None:
         (lambda: metric_limits(D(6), D(1), "6g", internal=True), "6G"),
         (lambda: metric_limits(D(6), D(1), "6H", internal=False), "6h"),
         (lambda: metric_limits(D(6), D(1), "6k", internal=False), "g"),
+        (lambda: metric_limits(D(6), D(1), "6g6H", internal=False), "6g"),
+        (lambda: metric_limits(D(6), D(1), "6H6g", internal=True), "6H"),
         (lambda: metric_limits(D(6), D(1), "xx", internal=False), "6g"),
         (lambda: metric_limits(D(6), D(1), "5g", internal=False), "4"),
         (lambda: metric_limits(D(2), D("0.25"), "6H", internal=True), "5"),
@@ -202,3 +204,11 @@ def test_mj_default_class_and_own_pairs() -> None:
     unlisted = mj_limits(D(125), D(8), "4h6h", internal=False)
     assert not any("not in the table" in note for note in listed.remarks)
     assert any("not in the table" in note for note in unlisted.remarks)
+
+
+# ISO 965-1, Table 1: at fine pitches some positions are blank; those of the same side with a figure are named
+@pytest.mark.parametrize(("position", "pitch", "near"), [("e", "0.2", ("g", "h")), ("AZ", "0.2", ("G", "H"))])
+def test_a_position_without_a_figure_names_those_with_one(position: str, pitch: str, near: tuple[str, ...]) -> None:
+    with pytest.raises(NotDefined) as refusal:
+        fundamental_deviation(D(pitch), position)
+    assert refusal.value.near == near

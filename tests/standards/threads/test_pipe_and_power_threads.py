@@ -195,3 +195,19 @@ def test_pipe_refusals(ask: Callable[[], object], near: str) -> None:
     with pytest.raises(NotDefined) as refusal:
         ask()
     assert near in refusal.value.near
+
+
+def test_the_nearest_sizes_come_first_and_are_three() -> None:
+    # by the number that the name says: 9/16 is 1/16 from 1/2 and 5/8, 3/16 from 3/8 (and from 3/4)
+    with pytest.raises(NotDefined) as refusal:
+        g_limits("9/16", True)
+    assert refusal.value.near == ("G1/2", "G5/8", "G3/8")
+    with pytest.raises(NotDefined) as refusal:
+        tr_limits(D(40), D("7.5"), "7e", internal=False)
+    assert refusal.value.near[0] == "Tr40x7"
+    assert len(refusal.value.near) <= 3
+
+
+def test_a_crest_limit_midway_goes_to_the_even_figure() -> None:
+    # 11/16-8: 0.6875 - 0.05/8 = 0.68125; a 5 to the even figure is what matches the printed tables of ASME B1.5
+    assert acme_limits(D("0.6875"), D(8), "2G", internal=False).major == (D("0.6812"), D("0.6875"))

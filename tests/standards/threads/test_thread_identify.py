@@ -38,11 +38,26 @@ def test_likeliest_thread(diameter: str, pitch: Pitch, internal: bool, unit: Uni
     assert found[0].inside
 
 
+# 1/2-14 NPT by ASME B1.20.1: pitch diameter 0.77843 in at the end of the pipe, height 0.8 P, 0.320 in engaged by hand
+# at 1 in 16: the bore is 0.7213 in (18.321 mm) down to 0.7013 in (17.813 mm); its tap drill of 23/32 in lies between.
+@pytest.mark.parametrize(("bore", "inside"), [("18.26", True), ("17.82", True), ("17.80", False), ("18.33", False)])
+def test_the_bore_of_a_taper_thread(bore: str, inside: bool) -> None:
+    found = {each.designation: each for each in identify(D(bore), tpi=D(14), internal=True)}
+    assert found["1/2-14 NPT"].inside is inside
+    assert found["1/2-14 NPT"].diameter == D("18.3207")
+
+
 def test_how_far_off_is_told_in_the_unit_asked_for() -> None:
     metric = identify(D("9.9"), pitch=D("1.5"))[0]
     assert (metric.diameter_off, metric.pitch_off) == (D("-0.1"), D(0))
     inch = identify(D("0.495"), tpi=D(13), unit="in")[0]
     assert (inch.diameter, inch.diameter_off) == (D("0.5"), D("-0.005"))
+    # the bores are the basic minor diameters: ISO 724 M10 8.376; ASME B1.1 1/2-13 D - 1.08253175 P = 0.41673
+    assert identify(D("8.5"), pitch=D("1.5"), internal=True)[0].diameter == D("8.3762")
+    assert identify(D("0.42"), tpi=D(13), internal=True, unit="in")[0].diameter == D("0.41673")
+    # 1/13 in is 0.076923: a pitch measured as 0.078 in is 0.001077 too much
+    off = identify(D("0.5"), pitch=D("0.078"), unit="in")[0]
+    assert (off.designation, off.pitch, off.pitch_off) == ("1/2-13 UNC", D("0.07692"), D("0.00108"))
 
 
 def test_fifty_five_against_sixty_degrees_is_warned_of() -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.threads.unified import allowance, basic_major, series_of, size_name, unified_limits
+from sizewright.standards.threads.unified_rules import edition_of, minor_tolerance
 
 from .thread_prints import FIELDS, both, by_name, corrections, expected, most, published
 
@@ -107,6 +108,37 @@ def test_stated_length_of_engagement() -> None:
     assert internal.major == (D("2.5000"), None)
 
 
+# ASME B1.1, 5.8.2, worked by hand to four places: A = 0.05 P^(2/3) + 0.03 P/D - 0.002, B = 0.394 P,
+# C = 0.25 P - 0.40 P^2, E = 0.23 P - 1.5 P^2, G = 0.12 P; diameter, threads per inch, class, tolerance, which of them
+MINOR_TOLERANCES = [
+    ("0.5", 13, "3B", "0.0117", "A"),
+    ("1.25", 13, "3B", "0.0089", "A, more than E 0.0088; G would be 0.0092"),
+    ("2", 13, "3B", "0.0088", "E, more than A 0.0082"),
+    ("2", 12, "3B", "0.0100", "G, more than A 0.0088"),
+    ("0.06", 80, "2B", "0.0049", "B, less than A 0.0069"),
+    ("0.138", 32, "2B", "0.0098", "A"),
+    ("0.216", 28, "2B", "0.0084", "C 0.00842, more than A 0.00838"),
+    ("0.25", 20, "2B", "0.0115", "C"),
+    ("0.5", 13, "2B", "0.0169", "C"),
+    ("1.5", 4, "2B", "0.0375", "C, still at four threads"),
+    ("4", 3, "2B", "0.0500", "0.15 P below four threads"),
+]
+
+
+@pytest.mark.parametrize(("diameter", "tpi", "thread_class", "expected", "source"), MINOR_TOLERANCES)
+def test_the_rule_of_the_internal_minor_diameter(
+    diameter: str, tpi: int, thread_class: str, expected: str, source: str
+) -> None:
+    found = minor_tolerance(D(diameter), D(tpi), thread_class, edition_of("1989"), D(1))
+    assert found == D(expected), source
+
+
+@pytest.mark.parametrize(("series", "said"), [("UNC", "series UNC, LE = D"), ("UNRC", "series UNRC, LE = D")])
+def test_the_reason_names_the_series_as_typed(series: str, said: str) -> None:
+    why = unified_limits(D("0.5"), D(13), "2A", series).why
+    assert any(each.startswith(said) for each in why)
+
+
 def test_usual_length_of_engagement_changes_nothing_of_the_pitch_diameter() -> None:
     plain = unified_limits(D("0.5"), D(13), "2B")
     assert unified_limits(D("0.5"), D(13), "2B", length_of_engagement=D("0.5")).pitch == plain.pitch
@@ -123,6 +155,7 @@ def test_usual_length_of_engagement_changes_nothing_of_the_pitch_diameter() -> N
         (".250", "0.25"),
         (".312", "0.3125"),
         (".6250", "0.625"),
+        (".3120", "0.3120"),  # four places abbreviate nothing
         ("2", "2"),
     ],
 )
