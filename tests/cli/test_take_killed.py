@@ -17,7 +17,7 @@ from sizewright.sheet.read import read_sheet
 
 from .test_take import Live
 
-RUNS = 40
+RUNS = 24
 SHEET = "unit: mm\npieces: 9000\n1: 25 ±5\n"
 
 
