@@ -203,9 +203,8 @@ def test_the_nearest_sizes_come_first_and_are_three() -> None:
         g_limits("9/16", True)
     assert refusal.value.near == ("G1/2", "G5/8", "G3/8")
     with pytest.raises(NotDefined) as refusal:
-        tr_limits(D(40), D("7.5"), "7e", internal=False)
-    assert refusal.value.near[0] == "Tr40x7"
-    assert len(refusal.value.near) <= 3
+        tr_limits(D(40), D(9), "7e", internal=False)  # ISO 2903 has 3, 5, 6, 7, 8, 10 and 12 over 22.4 up to 45 mm
+    assert refusal.value.near == ("Tr40x8", "Tr40x10", "Tr40x7")
 
 
 def test_a_crest_limit_midway_goes_to_the_even_figure() -> None:
