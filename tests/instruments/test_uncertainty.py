@@ -181,7 +181,7 @@ def test_a_value_of_position_has_twice_the_uncertainty_of_its_coordinates() -> N
     """P = 2 sqrt(x^2 + y^2), worked out by GTC 1.5 at a place between the axes and on one of them."""
     found = budget(by_name("digital height gauge 0-300 mm"), "|⌖|Ø0.3|A|B|C|", Environment())
     assert {term.sensitivity for term in found.terms} == {Decimal(2)}
-    one = combine([source(str(term.standard), dof=term.dof and str(term.dof)) for term in found.terms])
+    one = combine([source(str(term.standard), dof=None if term.dof is None else str(term.dof)) for term in found.terms])
     for at in ((0.06, 0.08), (0.1, 0.0)):
         x, y = (ureal(each, float(one.combined)) for each in at)
         value = 2 * (x * x + y * y) ** 0.5
