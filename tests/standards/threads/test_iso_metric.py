@@ -239,3 +239,12 @@ def test_the_grades_of_a_pitch_without_a_row(grade: int, internal: bool, microme
     found = pitch_tolerance(D(20), D("2.2"), grade, internal)
     assert found.value == D(micrometres) / 1000
     assert not found.tabulated
+
+
+# ISO 965-4 and ISO 965-5: coarse threads M10 to M64
+@pytest.mark.parametrize(
+    ("diameter", "pitch", "covered"), [("10", "1.5", True), ("64", "6", True), ("12", "1.5", False), ("68", "6", False)]
+)
+def test_galvanized_classes_are_those_of_coarse_threads(diameter: str, pitch: str, covered: bool) -> None:
+    remarks = metric_limits(D(diameter), D(pitch), "6az", internal=False).remarks
+    assert any("coarse threads M10 to M64 only" in str(each) for each in remarks) is not covered
