@@ -18,7 +18,8 @@ from hypothesis import strategies as st
 from sizewright.instruments.budget_model import Budget
 from sizewright.instruments.crib import parse_crib
 from sizewright.instruments.shelf import Crib
-from sizewright.judge.asked import latest_of, missing_of
+from sizewright.judge.asked import WHOLE, asked_limits, by_gauge, latest_of, missing_of
+from sizewright.judge.bonus import joined
 from sizewright.judge.judging import judge
 from sizewright.judge.model import CheckReading, Judgement, LineJudgement, Outcome, Reading, Rule, Unreadable
 from sizewright.plan.build import build_plan
@@ -181,8 +182,8 @@ def test_one_sided_limits_and_angles(plan_of: Any) -> None:
 
 
 def test_what_is_no_number_is_undecided(plan_of: Any) -> None:
-    for bad in (None, "NaN", "Infinity"):
-        outcome = only(done(plan_of(SHEET), [reading("2", bad)]), "2")
+    for bad, line in ((bad, line) for bad in (None, "NaN", "Infinity") for line in ("2", "1.2")):
+        outcome = only(done(plan_of(SHEET), [reading("1.1", "30.010"), reading(line, bad)]), line)
         assert outcome.verdict == "undecided"
         assert "no number" in outcome.why
 
@@ -224,6 +225,15 @@ def test_a_gauge_decides_by_its_own_rule(plan_of: Any) -> None:
         assert "worn to 24.997" in only(judgement, "1").why
         assert "no uncertainty is taken off" in only(judgement, "2").why
         assert only(judgement, "1").conformance is None
+
+
+def test_a_gauge_answers_once_for_all_limits(tmp_path: Path) -> None:
+    (tmp_path / "part.sheet").write_text("unit: mm\n1: Ø25 H7\n2: M10x1.5-6H\n", encoding="utf-8")
+    gauges = ('[[instrument]]\nkind = "plug gauge"\nrange = [3, 50]\nunit = "mm"\n',
+              '[[instrument]]\nkind = "thread plug gauge"\nrange = [3, 24]\nunit = "mm"\n')  # fmt: skip
+    lines = build_plan(read_sheet(tmp_path / "part.sheet"), parse_crib("".join(gauges))).lines
+    assert [by_gauge(line) for line in lines] == [True, True]
+    assert [asked_limits(line) for line in lines] == [("size",), (WHOLE,)]  # one pair of limits, three of them
 
 
 def test_a_thread_by_its_diameters(plan_of: Any) -> None:
@@ -285,6 +295,9 @@ def test_what_a_piece_lacks(plan_of: Any) -> None:
     assert len(corrected) == 1
     assert missing_of(holes, latest, 2) == (4, frozenset({2}))
     assert missing_of(holes, latest, 1) == (0, frozenset())
+    # of a sample of two any two pieces will do: the pieces that nobody read lack nothing
+    latest, _ = latest_of(holes, [reading("3", "6.6", *place) for place in ((3, 1), (3, 2), (3, 3), (3, 4), (5, 1))])
+    assert missing_of(holes, latest, 2) == (3, frozenset({5}))
 
 
 def test_without_the_size_no_more_than_the_plain_zone_is_decided(plan_of: Any) -> None:
@@ -327,6 +340,28 @@ def test_the_uncertainty_of_the_size_joins_in(plan_of: Any) -> None:
     assert outcome.acceptance.upper == D("0.0571")
     close = [reading("1.1", "30.010"), reading("1.2", "0.0575")]
     assert only(done(plan_of(SHEET), close, GUARDED, budget_for=known("0.001")), "1.2").verdict == "undecided"
+
+
+def test_two_uncertainties_add_by_squares_and_known_errors_in_full() -> None:
+    # JCGM 100, 5.1.2 and F.2.4.5: the root of 3 and 4 squared is 5, of U 6 and 8 it is 10; errors of 1 and 2: 3 (µm)
+    one, other = budget("0.003", "0.007", 9, bias="0.001"), budget("0.004", "0.010", 5, bias="-0.002")
+    both = joined(one, other)
+    assert both is not None
+    assert (both.combined, both.bias, both.unrounded, both.expanded) == (D("0.005"), D("0.003"), D("0.013"), D("0.013"))
+    assert both.dof == 5
+    assert joined(one, replace(other, unit="inch")) is None
+    assert joined(one, None) is None
+
+
+def test_the_uncertainty_of_the_size_takes_nothing_from_what_needs_no_bonus(plan_of: Any) -> None:
+    # no bonus at 30.000; U of the frame alone 0.002 accepts to 0.048, with that of the size 0.0029 to 0.0471
+    bare = [reading("1.1", "30.000"), reading("1.2", "0.0475")]
+    outcome = only(done(plan_of(SHEET), bare, GUARDED, budget_for=known("0.001")), "1.2")
+    assert (outcome.verdict, outcome.acceptance.upper) == ("accept", D("0.048"))
+    # accepted both ways: what is shown is the zone with the bonus, 0.060 - 0.0029
+    both = [reading("1.1", "30.010"), reading("1.2", "0.040")]
+    outcome = only(done(plan_of(SHEET), both, GUARDED, budget_for=known("0.001")), "1.2")
+    assert (outcome.verdict, outcome.acceptance.upper) == ("accept", D("0.0571"))
 
 
 def test_a_bonus_from_a_doubtful_size_is_doubtful(plan_of: Any) -> None:

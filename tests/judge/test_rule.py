@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from sizewright.judge.model import Rule
 from sizewright.judge.probability import conformance
 from sizewright.judge.rule import check_rule, guard_band, guard_words, is_empty, rule_words, zones
-from sizewright.judge.verdict import decide
+from sizewright.judge.verdict import decide, hold, reason
 from sizewright.resolve.characteristic import Limits
 from sizewright.text.errors import InputError
 from sizewright.text.numbers import Number
@@ -89,6 +89,26 @@ def test_both_tails_count_where_the_tolerance_is_not_wide(width: str) -> None:
     assert conformance(edge, limits, given_) >= D("0.95")
     assert isinstance(edge, Decimal)
     assert conformance(edge - D("0.00001"), limits, given_) < D("0.95")
+
+
+# by how much a reading is out: figures to 39 places from the mark, words beyond (common practice, no source)
+FAR = [
+    (D("11.5"), "above the upper limit by 0.5 mm"),
+    (Fraction(47, 4), "above the upper limit by 0.75 mm"),
+    (D(f"1{'0' * 38}11"), "above the upper limit by an amount beyond all sizes"),
+    (11 + Fraction(5 * 10**38), f"above the upper limit by 5{'0' * 38} mm"),
+    (11 + Fraction(10**40), "above the upper limit by an amount beyond all sizes"),
+    (D(f"11.{'0' * 39}1"), "above the upper limit by a hair"),
+    (D(f"11.{'0' * 38}1"), "above the upper limit by 0.000000000000000000000000000000000000001 mm"),
+    (10 - Fraction(10**40), "below the lower limit by an amount beyond all sizes"),
+]
+
+
+@pytest.mark.parametrize(("value", "said"), FAR)
+def test_how_far_out_is_told_in_words_where_figures_say_nothing(value: Number, said: str) -> None:
+    held = hold(SIMPLE, bounds("10", "11"), None, "mm", "length", from_zero=False)
+    assert decide(value, held.zones) == "reject"
+    assert reason(value, "reject", held) == said
 
 
 def test_an_empty_zone_accepts_nothing_and_says_so() -> None:
@@ -297,3 +317,6 @@ def test_limits_with_more_digits_than_fit_are_rounded_inwards() -> None:
     assert isinstance(found.acceptance.upper, Decimal)
     assert found.acceptance.upper < Decimal("1E+500")
     assert found.acceptance.lower == D("1.02")
+    below = zones(ISO_2013, Limits("size", Decimal("-1E+500"), D("1")), budget("0.01", "0.02"))
+    assert isinstance(below.acceptance.lower, Decimal)
+    assert below.acceptance.lower > Decimal("-1E+500")

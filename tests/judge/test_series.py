@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from sizewright.judge.capability import capability
 from sizewright.judge.model import Rule
 from sizewright.judge.rule import zones
-from sizewright.judge.series import statistics_of
+from sizewright.judge.series import countable, statistics_of
 from sizewright.resolve.characteristic import Limits
 from sizewright.text.numbers import Number
 
@@ -94,6 +94,29 @@ def test_capability(
     assert found.cpk_upper == pytest.approx(D(upper), abs=D("0.011"))
 
 
+# Cpk, words; common practice, no source
+LEVELS = [
+    ("1.67", "keeps well within its limits"), ("1.66", "keeps within its limits as far as is usually asked"),
+    ("1.33", "keeps within its limits as far as is usually asked"), ("1.32", "only just keeps within its limits"),
+    ("1.00", "only just keeps within its limits"), ("0.99", "does not keep within its limits"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("cpk", "said"), LEVELS)
+def test_each_level_begins_at_its_figure(cpk: str, said: str) -> None:
+    found = capability(D(0), D(1), 1_000_000, Limits("size", None, 3 * D(cpk)))
+    assert found is not None
+    assert found.cpk == D(cpk)
+    assert found.meaning.startswith(f"the process {said}")
+
+
+def test_an_index_midway_goes_to_the_even_figure() -> None:
+    # limits 6.75 s apart: 1.125; ISO 80000-1:2009, B.3, rule A (from memory)
+    found = capability(D(0), D(1), 40, Limits("size", D("-3.375"), D("3.375")))
+    assert found is not None
+    assert (found.cp, found.cpk) == (D("1.12"), D("1.12"))
+
+
 def test_the_interval_of_twenty_readings() -> None:
     # Cpk 1.33, n 20: 1.33 (1 -+ 1.96 sqrt(1 / (9 x 20 x 1.33^2) + 1 / 38)), own arithmetic by the formula of Bissell
     found = capability(D(0), D(1) / D("3.99"), 20, Limits("size", None, D(1)))
@@ -128,6 +151,10 @@ def test_what_the_words_say() -> None:
     poor = capability(D("10.045"), D("0.005"), 40, SIZE)  # Cp 3.33, Cpk 0.33: it is the mean that is amiss
     assert poor is not None
     assert "off the middle" in poor.meaning
+    # limits 7.98 s apart, mean 2.9 s from the lower: Cp 1.33 exactly, Cpk 0.97; common practice, no source
+    just = capability(D("2.9"), D(1), 40, Limits("size", D(0), D("7.98")))
+    assert just is not None
+    assert "off the middle" in just.meaning
     out = capability(D("10.06"), D("0.005"), 40, SIZE)
     assert out is not None
     assert "mean itself is out" in out.meaning
@@ -170,6 +197,17 @@ def test_a_form_error_is_taken_as_gamma() -> None:
     assert found.risk.consumer == pytest.approx(D("0.00802"), abs=D("0.00001"))
     assert found.risk.producer == pytest.approx(D("0.017445"), abs=D("0.00001"))
     assert "gamma" in found.risk.process
+
+
+# a hundred figures before or after the mark are no size: common practice, no source
+@pytest.mark.parametrize(
+    ("value", "counts"),
+    [(D("10.1"), True), (D(0), True), (D("9E+99"), True), (D("1E+100"), False), (D("1E-100"), False),
+     (D("Infinity"), False), (D("NaN"), False), (Fraction(1, 3), True), (Fraction(10**100), False),
+     (-Fraction(10**100), False), (Fraction(10**100 - 1), True)],
+)  # fmt: skip
+def test_what_may_stand_in_a_mean(value: Number, counts: bool) -> None:
+    assert countable(value) is counts
 
 
 def test_a_moving_limit_has_no_capability() -> None:

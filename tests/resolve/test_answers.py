@@ -144,3 +144,16 @@ def test_numbers_of_an_answer_are_plain_text(row: dict[str, str]) -> None:
     for made in answer_json(answer(row["callout"], Context(unit)))["characteristics"]:
         numbers = [made["nominal"], *(limits[end] for limits in made["limits"] for end in ("lower", "upper"))]
         assert all(number is None or ("e" not in number.lower() and "/" not in number) for number in numbers)
+
+
+@pytest.mark.parametrize("callout", ["Ø25 ±0.1 SHAFT", "Ø25 (shaft)", "Ø25 h6"])
+def test_a_shaft_is_external(callout: str) -> None:
+    assert [made.side for made in answer(callout, Context()).characteristics] == ["external"]
+
+
+@pytest.mark.parametrize("callout", ["20 TYP (=100)", "5x 20 TYP (=101)"])
+def test_a_total_is_not_checked_where_the_count_is_not_told(callout: str) -> None:
+    """Typical: the places are not counted, so nothing says how many spacings the total holds."""
+    given = answer(callout, Context())
+    assert [made.status for made in given.characteristics] == ["untoleranced", "reference"]
+    assert not given.remarks

@@ -91,6 +91,22 @@ def test_a_class_is_told_with_its_deviations(callout: str, said: str) -> None:
     assert made.why[0] == said
 
 
+# (callout, its extremes in words), by hand from the table above
+EXTREMES = [
+    ("Ø25 H7/g6", "0.041 mm clearance to 0.007 mm clearance, spread 0.034 mm, in the middle 0.024 mm clearance"),
+    ("Ø25 H7/k6", "0.019 mm clearance to 0.015 mm interference, spread 0.034 mm, in the middle 0.002 mm clearance"),
+    (
+        "Ø25 H7/p6",
+        "0.001 mm interference to 0.035 mm interference, spread 0.034 mm, in the middle 0.018 mm interference",
+    ),
+]
+
+
+@pytest.mark.parametrize(("callout", "said"), EXTREMES)
+def test_the_extremes_of_a_fit_in_words(callout: str, said: str) -> None:
+    assert answer(callout, Context()).remarks[0].text.endswith(f": {said}")
+
+
 def test_a_preferred_fit_is_named_with_its_use() -> None:
     remarks = [remark.text for remark in answer("Ø25 H7/g6", Context()).remarks]
     assert any("preferred fit of ANSI B4.2 and ISO 286-1, sliding" in text for text in remarks)

@@ -53,6 +53,8 @@ def test_a_size_without_a_class_has_a_gauge_when_asked() -> None:
         "ISO system, IT11",
         "ten per cent rule, gauge class ZZ",
     ]
+    (untold,) = answer("Ø25 ±0.1", Context()).characteristics  # hole or shaft: no gauge can be named
+    assert list(gaugings(untold, any_size=True)) == []
 
 
 # (callout, unit, words of the first gauge, the same without wear); sizes: the sources of the table above, and

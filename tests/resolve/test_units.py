@@ -44,12 +44,16 @@ PLACES = [
     ("inch", "mm", "0.0001", 4), ("inch", "mm", "0.0000999", 5), ("inch", "mm", "0.00001", 5),
     ("mm", "inch", "5", 3), ("mm", "inch", "0.5", 3), ("mm", "inch", "0.499", 4), ("mm", "inch", "0.05", 4),
     ("mm", "inch", "0.0499", 5), ("mm", "inch", "0.005", 5), ("mm", "inch", "0.00499", 6), ("mm", "inch", "0.0005", 6),
+    # one limit alone, and roughness, have no width to go by: common practice, no source
+    ("inch", "mm", None, 3), ("mm", "inch", None, 4), ("um", "uin", None, 1), ("uin", "um", None, 3),
+    ("um", "uin", "1", 1),
 ]  # fmt: skip
 
 
 @pytest.mark.parametrize(("unit", "other", "width", "places"), PLACES)
-def test_places_follow_the_width_of_the_tolerance(unit: str, other: str, width: str, places: int) -> None:
-    assert places_for(Limits("size", Decimal(1), 1 + Decimal(width)), unit, other) == places
+def test_places_follow_the_width_of_the_tolerance(unit: str, other: str, width: str | None, places: int) -> None:
+    limits = Limits("size", None if width is None else 1 - Decimal(width), Decimal(1))
+    assert places_for(limits, unit, other) == places
 
 
 def test_where_nothing_lies_between_no_limits_are_given() -> None:

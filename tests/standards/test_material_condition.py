@@ -94,3 +94,10 @@ def test_rounding_never_makes_a_part_better(x: Decimal, y: Decimal, z: Decimal, 
     assert lies_within(x, y, z, diameter=shown)
     step = D(1).scaleb(-places)
     assert shown < step or not lies_within(x, y, z, diameter=shown - step)
+
+
+def test_an_axis_is_off_in_two_directions() -> None:
+    # 3-4-5 triangle: off by 0.05, so a diameter of 0.1
+    assert diametral_position(D("0.03"), D("0.04")) == D("0.10")
+    assert lies_within(D("0.03"), D("0.04"), diameter=D("0.1"))
+    assert not lies_within(D("0.03"), D("0.04"), diameter=D("0.0999"))

@@ -212,3 +212,39 @@ def test_a_position_without_a_figure_names_those_with_one(position: str, pitch: 
     with pytest.raises(NotDefined) as refusal:
         fundamental_deviation(D(pitch), position)
     assert refusal.value.near == near
+
+
+# ISO 3:1973, series R40, from memory; each number stands for itself, here from 10 to 1000
+R40 = """
+    100 106 112 118 125 132 140 150 160 170 180 190 200 212 224 236 250 265 280 300
+    315 335 355 375 400 425 450 475 500 530 560 600 630 670 710 750 800 850 900 950
+"""
+
+
+@pytest.mark.parametrize("number", R40.split())
+def test_the_numbers_of_r40_stay(number: str) -> None:
+    assert r40(D(number)) == D(number)
+
+
+# ISO 965-1, clause 13, at a pitch without a row: over 11.2 to 22.4 mm, P 2.2 mm, Td2(6) = 90 x 2.2^0.4 x 15.84^0.1 is
+# 162.6, R40 160; each grade its multiple of that in R40 again; by hand: grade, internal, µm
+STEPPED = [
+    (3, False, 80), (4, False, 100), (5, False, 125), (6, False, 160), (7, False, 200), (8, False, 250),
+    (9, False, 315), (5, True, 170), (6, True, 212), (7, True, 265), (8, True, 335),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("grade", "internal", "micrometres"), STEPPED)
+def test_the_grades_of_a_pitch_without_a_row(grade: int, internal: bool, micrometres: int) -> None:
+    found = pitch_tolerance(D(20), D("2.2"), grade, internal)
+    assert found.value == D(micrometres) / 1000
+    assert not found.tabulated
+
+
+# ISO 965-4 and ISO 965-5: coarse threads M10 to M64
+@pytest.mark.parametrize(
+    ("diameter", "pitch", "covered"), [("10", "1.5", True), ("64", "6", True), ("12", "1.5", False), ("68", "6", False)]
+)
+def test_galvanized_classes_are_those_of_coarse_threads(diameter: str, pitch: str, covered: bool) -> None:
+    remarks = metric_limits(D(diameter), D(pitch), "6az", internal=False).remarks
+    assert any("coarse threads M10 to M64 only" in str(each) for each in remarks) is not covered

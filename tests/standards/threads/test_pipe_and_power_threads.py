@@ -6,7 +6,7 @@ from decimal import ROUND_HALF_UP, Decimal
 import pytest
 
 from sizewright.standards.errors import NotDefined
-from sizewright.standards.threads.acme import acme_limits, preferred_tpi
+from sizewright.standards.threads.acme import acme_limits, preferred_tpi, stub_basic
 from sizewright.standards.threads.pipe import (
     g_limits,
     g_sizes,
@@ -203,11 +203,28 @@ def test_the_nearest_sizes_come_first_and_are_three() -> None:
         g_limits("9/16", True)
     assert refusal.value.near == ("G1/2", "G5/8", "G3/8")
     with pytest.raises(NotDefined) as refusal:
-        tr_limits(D(40), D("7.5"), "7e", internal=False)
-    assert refusal.value.near[0] == "Tr40x7"
-    assert len(refusal.value.near) <= 3
+        tr_limits(D(40), D(9), "7e", internal=False)  # ISO 2903 has 3, 5, 6, 7, 8, 10 and 12 over 22.4 up to 45 mm
+    assert refusal.value.near == ("Tr40x8", "Tr40x10", "Tr40x7")
 
 
 def test_a_crest_limit_midway_goes_to_the_even_figure() -> None:
     # 11/16-8: 0.6875 - 0.05/8 = 0.68125; a 5 to the even figure is what matches the printed tables of ASME B1.5
     assert acme_limits(D("0.6875"), D(8), "2G", internal=False).major == (D("0.6812"), D("0.6875"))
+
+
+def test_a_stub_thread_is_three_tenths_of_its_pitch_high() -> None:
+    # ASME B1.8: D - 0.3 P and D - 0.6 P, by hand for 1 inch with 5 threads
+    assert stub_basic(D(1), D(5)) == (D("0.9400"), D("0.8800"))
+
+
+def test_a_parallel_internal_pipe_thread_has_the_same_tolerance_on_every_diameter() -> None:
+    # ISO 7-1, 1/2: 20.955, 19.793, 18.631 mm, each within 0.142
+    found = rp_limits("1/2")
+    assert (found.major, found.pitch) == ((D("20.813"), D("21.097")), (D("19.651"), D("19.935")))
+    assert found.minor == (D("18.489"), D("18.773"))
+
+
+@pytest.mark.parametrize(("internal", "gauge"), [(True, "L1 plug gauge"), (False, "L1 ring gauge")])
+def test_a_taper_thread_is_checked_by_the_other_member(internal: bool, gauge: str) -> None:
+    """ASME B1.20.1: a plug for the internal thread, a ring for the external one."""
+    assert gauge in npt_gauging("1/2", internal=internal).remarks[0]

@@ -16,6 +16,10 @@ class Pitch(TypedDict, total=False):
     tpi: Decimal
 
 
+# by a mark of the designation: ISO 68-1 and ASME B1.1 60, ISO 228-1 55, ASME B1.20.1 60, ISO 2901 30, ASME B1.5 29
+FLANKS = {"ACME": 29, "NPT": 60, "UN": 60, "Tr": 30, "G": 55, "M": 60}
+
+
 @pytest.mark.parametrize(
     ("diameter", "pitch", "internal", "unit", "first"),
     [
@@ -36,6 +40,7 @@ def test_likeliest_thread(diameter: str, pitch: Pitch, internal: bool, unit: Uni
     found = identify(D(diameter), internal=internal, unit=unit, **pitch)
     assert found[0].designation == first
     assert found[0].inside
+    assert found[0].flank_angle == next(angle for mark, angle in FLANKS.items() if mark in first)
 
 
 # 1/2-14 NPT by ASME B1.20.1: pitch diameter 0.77843 in at the end of the pipe, height 0.8 P, 0.320 in engaged by hand

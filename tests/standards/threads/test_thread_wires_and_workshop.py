@@ -153,3 +153,10 @@ def test_what_checks_an_external_thread() -> None:
         ("thread ring", "NO-GO"): D("8.862"),
         ("micrometer over the crests", "limits"): (D("9.732"), D("9.968")),
     }
+
+
+def test_the_smallest_drill_is_the_smallest_hole() -> None:
+    """ASME B94.11M: #80 is 0.0135 in, 0.343 mm."""
+    with pytest.raises(NotDefined):
+        tap_drills(D("0.3"), D("0.08"), D(77), unit="mm")
+    assert tap_drills(D("0.0135"), D("0.003"), D(0))[0].drill.name == "#80"

@@ -133,10 +133,14 @@ def test_the_rule_of_the_internal_minor_diameter(
     assert found == D(expected), source
 
 
-@pytest.mark.parametrize(("series", "said"), [("UNC", "series UNC, LE = D"), ("UNRC", "series UNRC, LE = D")])
+@pytest.mark.parametrize(
+    ("series", "said"), [("UNC", "series UNC, LE = D, tolerances serve 5 P to 1.5 D"), ("UNRC", "series UNRC, LE = D")]
+)
 def test_the_reason_names_the_series_as_typed(series: str, said: str) -> None:
     why = unified_limits(D("0.5"), D(13), "2A", series).why
     assert any(each.startswith(said) for each in why)
+    # FED-STD-H28/2B, 50.4: to 15 P where the tolerances rest on 9 P
+    assert "series UN, LE = 9P, tolerances serve 5 P to 15 P" in unified_limits(D(1), D(16), "2A", "UN").why
 
 
 def test_usual_length_of_engagement_changes_nothing_of_the_pitch_diameter() -> None:
