@@ -115,6 +115,9 @@ RUNS = [
     (["class", ACTING, "25"], 2),
     (["position", "--x", "0", "--y", "0", "--callout", ACTING], 1),
     (["take", "a.sheet", "--by", ACTING, "-o", f"t{NAME}.csv"], 0),
+    (["class", "1e999999999", "25", "--side", "internal"], 2),
+    (["class", "0e999999999", "25", "--side", "internal"], 2),
+    (["position", "--x=-1e999999999", "--y", "0", "--zone", "1"], 2),
     ([ACTING], 2),
 ]
 
