@@ -15,6 +15,7 @@ from ..support_command import run
 
 # A colour, a cleared screen in eight bits, a link, a turned direction, a bell, a line that paints over another.
 ACTING = "\x1b[31m\x9b2J\x1b]8;;https://example.org\x07\u202e\x08"
+NAME = ACTING.replace("/", "")  # of a file
 SHEET = f"""\
 part: Cap{ACTING}
 drawing: {ACTING}
@@ -23,7 +24,7 @@ pieces: 2
 material: un{ACTING}obtanium
 remark: {ACTING}
 view: front{ACTING}
-1 @C3{ACTING}: 25 ±0.1  ; seat{ACTING}
+1 @C3 [major]: 25 ±0.1  ; seat{ACTING}
 2: Ø6 H7
 """
 FAULTY = f"""\
@@ -87,12 +88,12 @@ RUNS = [
     (["plan", "faulty.sheet", "--keep-going", "--json"], 1),
     (["plan", "a.sheet", "--sampling", f"II {ACTING}"], 2),
     (["plan", "a.sheet", "--lot", ACTING], 2),
-    (["plan", f"no{ACTING}.sheet"], 1),
-    (["plan", f"no{ACTING}.docx"], 1),
-    (["plan", "a.sheet", "-o", f"x{ACTING}.csv"], 0),
-    (["plan", "a.sheet", "-o", f"x{ACTING}.pdf"], 1),
-    (["plan", "a.sheet", "-o", f"no{ACTING}/x.csv"], 1),
-    (["plan", "a.sheet", "--readings", f"x{ACTING}.csv"], 0),
+    (["plan", f"no{NAME}.sheet"], 1),
+    (["plan", f"no{NAME}.docx"], 1),
+    (["plan", "a.sheet", "-o", f"x{NAME}.csv"], 0),
+    (["plan", "a.sheet", "-o", f"x{NAME}.pdf"], 1),
+    (["plan", "a.sheet", "-o", f"no{NAME}/x.csv"], 1),
+    (["plan", "a.sheet", "--readings", f"x{NAME}.csv"], 0),
     (["plan", "a.sheet", f"--{ACTING}"], 2),
     (["plan", "a.sheet", "b.sheet", ACTING], 2),
     (["plan", "a.sheet", "--order", ACTING], 2),
@@ -109,11 +110,14 @@ RUNS = [
     (["read", f"25{ACTING}", f"{ACTING}\n25"], 1),
     (["read", "--json", f"25{ACTING}"], 1),
     (["read", "--general", ACTING, "25"], 2),
-    (["read", "--picture", f"{ACTING}.svg", "Ø25 H7"], 0),
+    (["read", "--picture", f"{NAME}.svg", "Ø25 H7"], 0),
     (["read", "--crib", ACTING, "25"], 1),
     (["class", ACTING, "25"], 2),
     (["position", "--x", "0", "--y", "0", "--callout", ACTING], 1),
-    (["take", "a.sheet", "--by", ACTING, "-o", f"t{ACTING}.csv"], 0),
+    (["take", "a.sheet", "--by", ACTING, "-o", f"t{NAME}.csv"], 0),
+    (["class", "1e999999999", "25", "--side", "internal"], 2),
+    (["class", "0e999999999", "25", "--side", "internal"], 2),
+    (["position", "--x=-1e999999999", "--y", "0", "--zone", "1"], 2),
     ([ACTING], 2),
 ]
 

@@ -185,7 +185,7 @@ def test_skipped_places_are_named_at_the_end(sheet: Path) -> None:
         (("-o", "r.xlsx"), "ends in .csv"),
         (("-o", "no/where/r.csv"), "no folder"),
         (("--pieces", "9"), "nothing is to be measured of the pieces asked for"),
-        (("--crib", "missing.toml"), "cannot be opened"),
+        (("--crib", "missing.toml"), "there is no file missing.toml"),
     ],
 )
 def test_what_cannot_be_used_is_one_sentence(sheet: Path, options: tuple[str, ...], words: str) -> None:
@@ -193,6 +193,14 @@ def test_what_cannot_be_used_is_one_sentence(sheet: Path, options: tuple[str, ..
     assert done.returncode == 1
     assert words in done.stderr
     assert done.stderr.count("\n") == 1
+
+
+def test_more_readings_than_anybody_takes_are_refused(sheet: Path) -> None:
+    sheet.write_text("pieces: 1000000\n1: 5000x Ø5 ±0.1\n", encoding="utf-8")
+    done = take(sheet, "")
+    assert done.returncode == 1
+    assert "more than 1000000 readings to take; --pieces takes some of them" in done.stderr
+    assert take(sheet, "", "--pieces", "3").returncode == 0
 
 
 def test_a_sheet_with_faults_is_taken_only_when_asked(sheet: Path) -> None:

@@ -98,3 +98,9 @@ def test_what_the_log_holds_reads_as_the_same_value(where: tuple[str, str], amou
     again = read_value(entry.text, of.characteristic.unit).value
     assert again is not None
     assert F(again) == F(entry.value)
+
+
+@pytest.mark.parametrize("typed", ["1" * 50 + "0ft2", "-999999999999999999'2", "+9999999999999' 9999999"])
+def test_more_than_the_log_can_hold_is_refused(typed: str) -> None:
+    with pytest.raises(ReadingError):
+        read_entry(typed, line("1"), line("1").limits[0])

@@ -91,3 +91,22 @@ def test_another_encoding_is_read_with_a_remark(tmp_path: Path, encoding: str) -
 def test_every_blank_is_known() -> None:
     blanks = {chr(code) for code in range(0x3100) if chr(code).isspace()}
     assert blanks == set(BLANKS) | set(" \t\n\r\x0b\x0c")
+
+
+# (file's name, its bytes, what is said)
+MADE_TO_BE_LARGE = [
+    ("a.sheet", b"1: " + b"25 " * 1_600_000, "FILE: line 1 has 4800003 characters; 20000 are the most"),
+    ("a.sheet", b"\t" * 20_001, "FILE: line 1 has 20001 characters; 20000 are the most"),
+    ("a.csv", b"callout\n" + b"25," * 7000, "FILE: line 2 has 21000 characters; 20000 are the most"),
+    ("a.csv", b"callout\n" + (b"," * 19_000 + b"\n") * 60, "FILE has more than 1000000 cells"),
+    ("a.csv", b'callout\n"' + b"25\n" * 50_001 + b'"', f"FILE has 50003 lines; {MOST_LINES} are the most"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "data", "message"), MADE_TO_BE_LARGE)
+def test_files_made_to_be_large_are_refused_before_they_are_taken_apart(
+    tmp_path: Path, name: str, data: bytes, message: str
+) -> None:
+    path = tmp_path / name
+    path.write_bytes(data)
+    assert _refusal(path) == message

@@ -6,7 +6,7 @@ import argparse
 from decimal import Decimal, InvalidOperation
 
 _MOST_DIGITS = 15
-_LARGEST, _FINEST = 100_000, -12  # of the size of a part; the second is a power of ten
+_LARGEST, _FINEST = 5, -12  # of the size of a part, as powers of ten: below 100 000
 
 
 def size(text: str) -> Decimal:
@@ -60,6 +60,6 @@ def offset(text: str) -> Decimal:
     """
     value = _number(text)
     long = not value.is_finite() or len(value.as_tuple().digits) > _MOST_DIGITS
-    if long or abs(value) >= _LARGEST or value.adjusted() < _FINEST:
+    if long or not _FINEST <= value.adjusted() < _LARGEST:
         raise argparse.ArgumentTypeError(f"{text!r} is not the size of a part")
     return value

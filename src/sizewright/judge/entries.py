@@ -85,8 +85,10 @@ def _deviating(text: str, front: str, base: Number, unit: str) -> Entry:
         decimal = finite_decimal(exact)
         value = exact if decimal is None else decimal
     shown_base = angle_words(base) if unit == "deg" else f"{plain(base)} {UNIT_WORDS.get(unit, unit)}"
+    text_in_log = _text_of(exact, unit)
+    read_value(text_in_log, unit)  # a sum of too many digits is refused like any value, before it is stored
     meant = " µm" if unit == "mm" and _BARE_WHOLE.fullmatch(front) and found.value else ""
-    return Entry(value, None, _text_of(exact, unit), f"typed {text}{meant} from {shown_base}")
+    return Entry(value, None, text_in_log, f"typed {text}{meant} from {shown_base}")
 
 
 def _deviation(front: str, unit: str) -> Value:

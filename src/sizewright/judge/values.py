@@ -121,7 +121,9 @@ def _measure(text: str, line_unit: str, column_unit: str) -> Value:
     feet = _FEET.fullmatch(text)
     if feet and feet["rest"] and line_unit in LENGTHS:
         rest = _measure(feet["rest"], "inch", "inch").value
-        return Value(_in_unit(Fraction(rest or 0) + 12 * int(feet["feet"]), "inch", line_unit), unit="inch")
+        return Value(
+            _in_unit(Fraction(rest or 0) + 12 * Fraction(_decimal(feet["feet"])), "inch", line_unit), unit="inch"
+        )
     ratio = _RATIO.fullmatch(text)
     if ratio and line_unit == "ratio" and (under := _decimal(ratio[2])):
         return Value(_short(Fraction(_decimal(ratio[1])) / Fraction(under)), unit="ratio")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -9,7 +11,7 @@ from sizewright.judge.model import Judgement
 from sizewright.output.atomic import write_whole
 from sizewright.output.safe import one_line
 from sizewright.plan.model import Plan
-from sizewright.text.errors import InputError
+from sizewright.text.errors import InputError, OutputError
 
 # Each form imports its library only when it is asked for: most runs of the command need none of them.
 
@@ -23,7 +25,7 @@ def _docx(plan: Plan, paper: str) -> bytes:
 def _xlsx(plan: Plan, paper: str) -> bytes:
     from sizewright.output.xlsx import plan_xlsx
 
-    return plan_xlsx(plan, paper)
+    return _workbook(lambda: plan_xlsx(plan, paper))
 
 
 def _csv(plan: Plan, _: str) -> bytes:
@@ -113,7 +115,7 @@ def _report(judgement: Judgement, ending: str, paper: str, summary_only: bool) -
     if ending == ".xlsx":
         from sizewright.output.report_xlsx import report_xlsx
 
-        return report_xlsx(judgement, paper)
+        return _workbook(lambda: report_xlsx(judgement, paper))
     if ending == ".csv":
         from sizewright.output.report_csv import report_csv
 
@@ -125,3 +127,22 @@ def _report(judgement: Judgement, ending: str, paper: str, summary_only: bool) -
     from sizewright.output.report_terminal import report_text
 
     return report_text(judgement).encode("utf-8")
+
+
+def _workbook(make: Callable[[], bytes]) -> bytes:
+    """A workbook, whose parts its library puts into the folder for temporary files before it packs them.
+
+    Raises:
+        OutputError: there is no room.
+    """
+    from lxml.etree import LxmlError
+
+    usual = sys.unraisablehook
+    try:
+        return make()
+    except (OSError, LxmlError) as error:
+        told = str(error)
+        sys.unraisablehook = lambda _: None  # what the library left open complains as it is given up
+    gc.collect()
+    sys.unraisablehook = usual
+    raise OutputError(f"no room in the folder for temporary files to make the workbook ({told})")
