@@ -244,7 +244,10 @@ def test_a_reading_that_its_bonus_accepts_says_so_beside_it(folder: Path) -> Non
 
 def test_only_rejected_readings_are_named_as_such(folder: Path) -> None:
     shown = shown_of(folder, FRAME, {"1.1": ["6.7", "6.8", "6.85"]}, "--rule", "guarded")
-    assert "1.1: Ø6.6 +0.2/0 THRU |⌖|Ø0.3(M)|A|B|C|; 1 of 3 readings rejected; readings 3/1 6.85 mm; undecided 2/1" in shown
+    assert (
+        "1.1: Ø6.6 +0.2/0 THRU |⌖|Ø0.3(M)|A|B|C|; 1 of 3 readings rejected; readings 3/1 6.85 mm; undecided 2/1"
+        in shown
+    )
 
 
 def test_of_many_readings_the_rejected_ones_are_never_left_out(folder: Path) -> None:

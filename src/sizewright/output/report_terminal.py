@@ -21,7 +21,15 @@ from sizewright.output.report_front import (
     report_remarks,
     verdict_words,
 )
-from sizewright.output.report_rows import ReportRow, bonus_words, gravest_first, limits_words, place_words, report_rows, said
+from sizewright.output.report_rows import (
+    ReportRow,
+    bonus_words,
+    gravest_first,
+    limits_words,
+    place_words,
+    report_rows,
+    said,
+)
 from sizewright.output.report_tables import budgets_of, check_words, statistics_grid
 from sizewright.output.safe import one_line, visible
 from sizewright.output.terminal import WIDE, make_console, notes, pairs, plain_text, say, show, stack
