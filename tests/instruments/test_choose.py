@@ -98,6 +98,22 @@ def test_the_simplest_that_is_good_enough_is_chosen(line: str, name: str, asked:
     assert f"T/2U {ratio}, 4 asked" in found.why
 
 
+# A good part lies beyond a bound that stands alone: the range must go on there.
+ONE_BOUND = [
+    ("length external, - .. 1.000 inch", "outside micrometer 0-1 inch"),
+    ("length external, 1.000 .. - inch", "outside micrometer 1-2 inch"),
+    ("slot width internal, - .. .125 inch", "pin gauges 0.011-0.75 inch"),
+    ("slot width internal, .125 .. - inch", "small-hole gauge 0.125-0.5 inch"),
+]
+
+
+@pytest.mark.parametrize(("line", "name"), ONE_BOUND)
+def test_a_bound_that_stands_alone_asks_for_sizes_on_its_good_side(line: str, name: str) -> None:
+    found = chosen(line)
+    assert found.instrument is not None
+    assert found.instrument.name == name
+
+
 @pytest.mark.parametrize(("line", "name", "asked", "ratio"), FALLS_SHORT)
 def test_the_best_of_those_that_fall_short_says_by_how_much(line: str, name: str, asked: str, ratio: str) -> None:
     found = chosen(line)

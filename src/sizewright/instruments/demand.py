@@ -12,7 +12,7 @@ from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
-from sizewright.instruments.amounts import magnitude, minus, spoken, times, to_base, trimmed
+from sizewright.instruments.amounts import magnitude, minus, plus, spoken, times, to_base, trimmed
 from sizewright.instruments.environment import WORKSHOP, Environment
 from sizewright.instruments.features import FORM_FEATURES, taper_gauged
 from sizewright.resolve.characteristic import Characteristic, Limits, Status
@@ -108,12 +108,28 @@ def _cover(characteristic: Characteristic, limits: tuple[Limits, ...]) -> tuple[
     if nominal is not None and (characteristic.kind == "thread" or not limits):
         bounds = [nominal]
     else:
-        bounds = _bounds(limits) or ([] if nominal is None else [nominal])
+        bounds = _sizes(limits, characteristic.unit) or ([] if nominal is None else [nominal])
     if not bounds:
         return None, None
     # The sign of an edge tells burr from undercut, not where the size lies.
     sizes = sorted(magnitude(bound) for bound in bounds)
     return to_base(sizes[0], characteristic.unit), to_base(sizes[-1], characteristic.unit)
+
+
+def _sizes(limits: tuple[Limits, ...], unit: str) -> list[Number]:
+    """The sizes to be measured at most and at least. Where a bound stands alone they lie on its good side, as far as
+    what stands in for the tolerance: an instrument that begins at 12.5 cannot tell a size below it."""
+    sizes: list[Number] = []
+    for pair in limits:
+        if pair.upper is not None:
+            sizes += (
+                [pair.upper] if pair.lower is not None else [pair.upper, minus(pair.upper, _stand_in(pair.upper, unit))]
+            )
+        if pair.lower is not None:
+            sizes += (
+                [pair.lower] if pair.upper is not None else [pair.lower, plus(pair.lower, _stand_in(pair.lower, unit))]
+            )
+    return sizes
 
 
 def _bounds(limits: tuple[Limits, ...]) -> list[Number]:
