@@ -262,3 +262,35 @@ def test_a_check_that_decides_nothing_is_asked_about(folder: Path) -> None:
     shown = " ".join(judge(folder)[1].split())
     assert "digital outside micrometer 0-25 mm: its check decides nothing: abc (no reading names it)" in shown
     assert "0.5 in, DOES NOT READ" in shown
+
+
+def test_a_reading_of_a_reference_size_is_neither_undecided_nor_asked_for(folder: Path) -> None:
+    readings(folder, {**GOOD, "3": ["30.1", "29.9"]})
+    status, *_ = judge(folder, "-o", "report.csv")
+    shown = judge(folder)[1]
+    assert "6 accepted, 2 without a verdict (6 of 6 asked for)" in " ".join(shown.split())
+    assert "1/1 30.1, 2/1 29.9 " in " ".join(shown.split())
+    rows = (folder / "report.csv").read_text(encoding="utf-8-sig").splitlines()
+    assert [row.split(",")[13] for row in rows if row.startswith("3,")] == ["no verdict", "no verdict"]
+    assert status == 0
+
+
+def test_a_gauge_s_answer_has_no_unit_and_a_roughness_tells_its_rule(folder: Path) -> None:
+    sheet = "part: Knob\ndrawing: TM-512\n1: M8-6H\n2: Ra 0.8\n3: Ra max 0.8\n"
+    shown = shown_of(folder, sheet, {"1": ["reject"], "2": ["0.81"], "3": ["0.81"]})
+    assert "1 reading rejected; readings 1/1 reject -" in shown
+    assert "2: the 16 % rule: at most 16 % of the values measured on one surface may be outside" in shown
+    assert "3: the 16 %" not in shown
+
+
+def test_a_spread_for_no_line_is_refused(folder: Path) -> None:
+    readings(folder, GOOD)
+    status, _, told = judge(folder, "--process-sd", "7=0.01")
+    assert (status, "the plan has no line '7'" in told) == (1, True)
+
+
+def test_figures_of_a_budget_have_an_end(folder: Path) -> None:
+    (folder / "angle.sheet").write_text("part: Wedge\ndrawing: TM-514\n1: 30° ±0°30'\n", encoding="utf-8")
+    done = run("budget", "angle.sheet", "1", cwd=folder)
+    assert "0.0333°" in done.stdout
+    assert "0.03333" not in done.stdout

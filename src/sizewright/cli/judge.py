@@ -76,6 +76,7 @@ def run(given: argparse.Namespace) -> int:
     plan = planned(given)
     if isinstance(plan, int):
         return plan
+    _check_lines(spread, plan)
     judgement = _judged(plan, _read(given, plan), rule, spread, given)
     _deliver(given, judgement)
     if plan.faults:
@@ -117,6 +118,19 @@ def _process_sd(texts: list[str]) -> dict[str, Decimal] | Decimal | None:
             raise InputError(f"--process-sd {text!r}: with several, each names its line, as in 2.1=0.004")
         by_line[number.strip()] = value
     return by_line or None
+
+
+def _check_lines(spread: dict[str, Decimal] | Decimal | None, plan: Plan) -> None:
+    """Refuse a spread for a line that the plan does not have."""
+    from sizewright.sheet.near import did_you_mean, near
+    from sizewright.text.errors import InputError
+
+    numbers = [line.number for line in plan.lines]
+    for number in spread if isinstance(spread, dict) else ():
+        if number not in numbers:
+            raise InputError(
+                f"--process-sd: the plan has no line {number!r} {did_you_mean(near(number, numbers))}".rstrip()
+            )
 
 
 def _read(given: argparse.Namespace, plan: Plan) -> list[Readings]:

@@ -123,6 +123,7 @@ def _remarks(plan: Plan, lines: Sequence[LineJudgement], tools: Tools, unused: i
         for number, count in Counter(line.number for line in plan.lines).items()
         if count > 1
     ]
+    remarks += [f"{line.line.number}: {words}" for line in lines if (words := _of_surfaces(line))]
     return tuple(remarks)
 
 
@@ -142,3 +143,19 @@ def _unsure(plan: Plan, lines: Sequence[LineJudgement]) -> list[str]:
         f"T/2U is below {plain(asked)} on: {', '.join(short)}; there a reading near its limit is less sure than simple "
         "acceptance takes for granted"
     ]
+
+
+# ISO 21920-1, ISO 4288: these two rules speak of the values of one surface together.
+_SURFACE_RULES = {
+    "16 %": "the 16 % rule: at most 16 % of the values measured on one surface may be outside",
+    "median": "the median rule: half of the values measured on one surface have to comply",
+}
+
+
+def _of_surfaces(line: LineJudgement) -> str:
+    """What to know of a rejected surface texture whose rule speaks of several values of a surface."""
+    made = line.line.characteristic
+    rule = _SURFACE_RULES.get(str(made.extra.get("rule"))) if made is not None else None
+    if rule is None or line.standing != "reject":
+        return ""
+    return f"{rule}; each value is judged by itself here, so measure that surface at more places before it is refused"

@@ -13,6 +13,7 @@ from sizewright.plan.model import PlanLine
 from sizewright.resolve.describe import with_unit
 from sizewright.text.numbers import plain
 
+_LONGEST = 9  # more figures than any error is given with
 _FIGURES = 3  # of a standard uncertainty and what comes of it
 TERMS = (
     Field("term", 62), Field("stated", 28, True), Field("shape", 24), Field("standard uncertainty", 28, True),
@@ -29,7 +30,7 @@ def terms_grid(budget: Budget) -> Grid:
 def _term(term: Term, unit: str) -> tuple[str, ...]:
     return (
         visible(term.name),
-        with_unit(plain(term.stated), term.stated_unit),
+        with_unit(_stated(term.stated), term.stated_unit),
         term.shape,
         with_unit(figures(term.standard), term.stated_unit),
         figures(term.sensitivity),
@@ -37,6 +38,11 @@ def _term(term: Term, unit: str) -> tuple[str, ...]:
         "∞" if term.dof is None else plain(term.dof),
         visible(term.source),
     )
+
+
+def _stated(value: Decimal) -> str:
+    """A half-width as it is given; one that has no end (2' in degrees) to a few figures."""
+    return figures(value) if len(value.as_tuple().digits) > _LONGEST else plain(value)
 
 
 def figures(value: Decimal, count: int = _FIGURES) -> str:
@@ -61,7 +67,7 @@ def budget_name(budget: Budget) -> str:
 def budget_sum(budget: Budget) -> str:
     """What the terms come to, in one sentence."""
     dof = "beyond counting" if budget.dof is None else str(budget.dof)
-    bias = f"; known error added in full {with_unit(plain(budget.bias), budget.unit)}" if budget.bias else ""
+    bias = f"; known error added in full {with_unit(figures(budget.bias), budget.unit)}" if budget.bias else ""
     return (
         f"Combined standard uncertainty {with_unit(figures(budget.combined), budget.unit)}; effective degrees of "
         f"freedom {dof}; coverage factor k = {plain(budget.factor)} for 95 %{bias}; "

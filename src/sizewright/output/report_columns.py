@@ -161,7 +161,7 @@ def _of(item: ReadingRow) -> str:
 
 def _verdict(item: ReadingRow) -> str:
     if item.taken:
-        return item.taken.outcome.verdict
+        return item.taken.verdict
     return "replaced" if item.replaced else ""
 
 

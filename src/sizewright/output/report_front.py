@@ -57,14 +57,18 @@ def _settled(made: object, standing: str) -> bool:
 def counts(judgement: Judgement) -> tuple[tuple[str, str], ...]:
     """How many lines and readings there are, and what became of them; what is nought is left out."""
     lines: Counter[str] = Counter(line.standing for line in judgement.lines)
-    outcomes: Counter[str] = Counter(each.verdict for line in judgement.lines for each in line.outcomes)
+    outcomes: Counter[str] = Counter(
+        "no verdict" if line.standing == "no verdict" else each.verdict
+        for line in judgement.lines
+        for each in line.outcomes
+    )
     asked, missing = sum(each.asked for each in judgement.lines), sum(each.missing for each in judgement.lines)
     corrected = sum(len(each.corrected) for each in judgement.lines)
     doubtful = sum(bool(each.doubts or each.tainted) for line in judgement.lines for each in line.outcomes)
     words = {"accept": "accepted", "reject": "rejected", "undecided": "undecided", "incomplete": "incomplete",
              "no verdict": "without a verdict"}  # fmt: skip
     of_lines = [f"{lines[key]} {words[key]}" for key in words if lines[key]]
-    of_readings = [f"{outcomes[key]} {words[key]}" for key in ("accept", "reject", "undecided") if outcomes[key]]
+    of_readings = [f"{outcomes[key]} {words[key]}" for key in words if outcomes[key]]
     more = (("missing", missing), ("in doubt", doubtful), ("corrected", corrected))
     of_readings += [f"{count} {word}" for word, count in more if count]
     if judgement.unreadable:
@@ -73,7 +77,7 @@ def counts(judgement: Judgement) -> tuple[tuple[str, str], ...]:
         ("lines", f"{', '.join(of_lines)} ({len(judgement.lines)} in all)" if of_lines else "none"),
         (
             "readings",
-            f"{', '.join(of_readings)} ({sum(outcomes.values())} of {asked} asked for)" if of_readings else "none",
+            f"{', '.join(of_readings)} ({asked - missing} of {asked} asked for)" if of_readings else "none",
         ),
     )
 
@@ -141,7 +145,8 @@ def _named(row: ReportRow, verdict: str) -> str:
     found = [each for each in row.readings if each.outcome.verdict == verdict]
     named = [f"{place_words(each.outcome)} {_of(each.of)}{each.value}" for each in found[:_MOST_SAID]]
     more = [f"and {len(found) - _MOST_SAID} more"] if len(found) > _MOST_SAID else []
-    return f"{', '.join([*named, *more])} {row.unit}".rstrip() if found else ""
+    unit = f" {row.unit}" if any(each.outcome.reading.value is not None for each in found) else ""
+    return f"{', '.join([*named, *more])}{unit.rstrip()}"
 
 
 def _of(of: str) -> str:

@@ -28,12 +28,14 @@ STANDING_WORDS = {
 
 
 class Taken(NamedTuple):
-    """One reading as text. `value` is in the unit of its line; `mark` says in short what needs a look about it."""
+    """One reading as text. `value` is in the unit of its line; `mark` says in short what needs a look about it;
+    `verdict` is `no verdict` where its line asks for none."""
 
     outcome: Outcome
     of: str
     value: str
     mark: str
+    verdict: str
 
     @property
     def told(self) -> str:
@@ -134,7 +136,7 @@ def gravest_first(readings: Iterable[Taken]) -> list[Taken]:
 
 def _row(judged: LineJudgement) -> ReportRow:
     line, made = judged.line, judged.line.characteristic
-    readings = tuple([_taken(each) for each in judged.outcomes])
+    readings = tuple([_taken(each, judged.standing == "no verdict") for each in judged.outcomes])
     return ReportRow(
         judged=judged,
         number=visible(line.number),
@@ -170,13 +172,14 @@ def _acceptance(outcomes: Sequence[Outcome]) -> tuple[Bound, ...]:
     return bounds_of(tuple(zones.values()))
 
 
-def _taken(outcome: Outcome) -> Taken:
+def _taken(outcome: Outcome, recorded: bool) -> Taken:
     reading = outcome.reading
     value = plain(reading.value) if type(reading.value) is Decimal else value_words(outcome)
-    mark: str = "" if outcome.verdict == "accept" else outcome.verdict
+    verdict: str = "no verdict" if recorded else outcome.verdict
+    mark = "" if recorded or verdict == "accept" else verdict
     if outcome.tainted or outcome.doubts:
         mark = f"{mark}, in doubt" if mark else "in doubt"
-    return Taken(outcome, reading.of, value, mark)
+    return Taken(outcome, reading.of, value, mark, verdict)
 
 
 def _instruments(judged: LineJudgement) -> str:

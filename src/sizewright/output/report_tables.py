@@ -53,7 +53,7 @@ def _reading(number: str, unit: str, taken: Taken) -> tuple[str, ...]:
         taken.value,
         unit,
         "" if outcome.conformance is None else percent(outcome.conformance),
-        outcome.verdict,
+        taken.verdict,
         visible(reading.instrument),
         visible(reading.by),
         visible(reading.when),

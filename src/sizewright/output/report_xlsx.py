@@ -110,7 +110,7 @@ def simple_formula(item: ReadingRow, row: int) -> str:
     outcome, text = item.taken.outcome, exact_value(item)
     reading = outcome.reading
     cells = Cells(_cell("value", row), _cell("lower limit", row), _cell("upper limit", row))
-    exact = outcome.verdict
+    exact = item.taken.verdict
     if reading.value is not None and outcome.limits[1:] != (None, None):
         exact = "accept" if outcome.limits.holds(reading.value) else "reject"
     otherwise = exact if reading.value is None and not reading.answer else "not a number"
@@ -131,7 +131,7 @@ def _as_computed(item: ReadingRow, text: str) -> str:
     """What a spreadsheet comes to for the value `text`."""
     bound, unit = item.bound, item.row.unit
     if not bound.lower and not bound.upper:
-        return item.taken.outcome.verdict if item.taken else ""
+        return item.taken.verdict if item.taken else ""
     below = bound.lower and _rounded(text, bound.lower, unit) < _rounded(bound.lower, bound.lower, unit)
     above = bound.upper and _rounded(text, bound.upper, unit) > _rounded(bound.upper, bound.upper, unit)
     return "reject" if below or above else "accept"
