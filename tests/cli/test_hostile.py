@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from ..support_command import run
+from ..support_command import ROOT, run
 
 # A colour, a cleared screen in eight bits, a link, a turned direction, a bell, a line that paints over another.
 ACTING = "\x1b[31m\x9b2J\x1b]8;;https://example.org\x07\u202e\x08"
@@ -115,6 +115,15 @@ RUNS = [
     (["class", ACTING, "25"], 2),
     (["position", "--x", "0", "--y", "0", "--callout", ACTING], 1),
     (["take", "a.sheet", "--by", ACTING, "-o", f"t{NAME}.csv"], 0),
+    (["cards", "--crib", "c.toml"], 0),
+    (["cards", "--crib", "c.toml", "--json"], 0),
+    (["cards", "--crib", "c.toml", "--kind", ACTING], 1),
+    (["worksheet", "a.sheet", "-o", f"w{NAME}.docx"], 0),
+    (["mark", "a.sheet", "r.csv"], 1),
+    (["rotation", "a.sheet", "--names", f"Jo{ACTING},Al"], 0),
+    (["rotation", "a.sheet", "--names", f"Jo{ACTING},Al", "--json"], 0),
+    (["rotation", "faulty.sheet"], 1),
+    (["scales", "--kind", ACTING, "--key"], 1),
     (["class", "1e999999999", "25", "--side", "internal"], 2),
     (["class", "0e999999999", "25", "--side", "internal"], 2),
     (["position", "--x=-1e999999999", "--y", "0", "--zone", "1"], 2),
@@ -132,6 +141,11 @@ def test_json_has_the_text_exactly() -> None:
     typed = f"25{ACTING}"
     given = json.loads(quiet(run("read", "--json", typed)).stdout)
     assert given["callout"] == typed
+
+
+def test_every_command_says_what_it_says_beside_its_answer_in_one_way() -> None:
+    for path in sorted((ROOT / "src" / "sizewright" / "cli").glob("*.py")):
+        assert path.name == "tell.py" or "file=sys.stderr" not in path.read_text("utf-8"), path.name
 
 
 # ---- streams ---------------------------------------------------------------------------------------------------------

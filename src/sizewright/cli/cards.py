@@ -6,6 +6,8 @@ import argparse
 import sys
 from pathlib import Path
 
+from sizewright.cli.tell import tell
+
 _EPILOG = """\
 examples:
   sizewright cards -o cards.docx                           one page a kind, to print and laminate
@@ -50,7 +52,7 @@ def run(given: argparse.Namespace) -> int:
     cards = cards_of(crib, given.kinds, given.unit, date.today())
     missing = left_out(crib, given.unit)
     if missing and not given.kinds:
-        print(f"sizewright: no card, as nothing of it is in {given.unit}: {', '.join(missing)}", file=sys.stderr)
+        tell(f"sizewright: no card, as nothing of it is in {given.unit}: {', '.join(missing)}")
     if given.json:
         from sizewright.output.cards_jsonl import cards_jsonl
 
@@ -60,7 +62,7 @@ def run(given: argparse.Namespace) -> int:
 
         for path in given.files:
             write_cards(cards, path, given.paper)
-            print(f"written: {path}", file=sys.stderr)
+            tell(f"written: {path}")
     if not given.json and not given.files:
         from sizewright.output.cards_terminal import print_cards
 

@@ -128,7 +128,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         tell(f"sizewright: the output cannot be written: {error.strerror or error}")
         return 1
     except KeyboardInterrupt:
-        print("sizewright: stopped", file=sys.stderr)
+        tell("sizewright: stopped")
         return 130
     return status
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sizewright.cli.planned import add_planned, planned
+from sizewright.cli.tell import tell
 
 if TYPE_CHECKING:
     from sizewright.judge.model import Reading
@@ -64,16 +64,16 @@ def run(given: argparse.Namespace) -> int:
         found = read_readings(given.reference, plan)
         readings, trouble = found.readings, bool(found.unreadable)
         for remark in found.remarks:
-            print(f"sizewright: {given.reference.name}: {remark}", file=sys.stderr)
+            tell(f"sizewright: {given.reference.name}: {remark}")
         for bad in found.unreadable:
-            print(f"sizewright: {bad.place}: {bad.why}", file=sys.stderr)
+            tell(f"sizewright: {bad.place}: {bad.why}")
     unit = None if given.unit == "both" else given.unit
     marks = mark_class(plan, given.answers, readings, allowance, unit=unit, pick=given.pick)
     for path in given.files:
         write_class(marks, path, given.paper)
-        print(f"written: {path}", file=sys.stderr)
+        tell(f"written: {path}")
     for _, why in marks.unreadable:
-        print(f"sizewright: {why}", file=sys.stderr)
+        tell(f"sizewright: {why}")
     if not given.files:
         from sizewright.output.class_terminal import print_class
 

@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sizewright.cli.tell import tell
 from sizewright.text.errors import InputError
 
 if TYPE_CHECKING:
@@ -109,9 +110,9 @@ def _plans(paths: list[Path], crib: Crib, keep_going: bool) -> list[Plan]:
             count = "1 fault" if len(plan.faults) == 1 else f"{len(plan.faults)} faults"
             if not keep_going:
                 raise InputError(f"{path}: {count}, no timetable made (--keep-going leaves the faulty lines out)")
-            print(faults_text(sheet.source, plan.faults), file=sys.stderr)
+            tell(faults_text(sheet.source, plan.faults))
         for remark in sheet.remarks:
-            print(f"sizewright: {remark}", file=sys.stderr)
+            tell(f"sizewright: {remark}")
         plans.append(plan)
     return plans
 
@@ -123,7 +124,7 @@ def _deliver(given: argparse.Namespace, sheet: RotationSheet) -> None:
         sys.stdout.write(rotation_jsonl(sheet).decode())
     for path in given.files:
         write_rotation(sheet, path, given.paper)
-        print(f"written: {path}", file=sys.stderr)
+        tell(f"written: {path}")
     if not given.json and not given.files:
         from sizewright.output.rotation_terminal import print_rotation
 

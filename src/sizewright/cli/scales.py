@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sizewright.cli.tell import tell
 from sizewright.text.errors import InputError
 
 if TYPE_CHECKING:
@@ -138,7 +138,7 @@ def _seed(given: int | None) -> int:
     from secrets import randbelow
 
     seed = randbelow(1_000_000)
-    print(f"sizewright: --seed {seed} makes this sheet again, and its key", file=sys.stderr)
+    tell(f"sizewright: --seed {seed} makes this sheet again, and its key")
     return seed
 
 
@@ -155,7 +155,7 @@ def _write(given: argparse.Namespace, exercises: Sequence[Exercise]) -> None:
         write_scale(exercise_pictures(exercises[0], given.key)[0].pen, path)
     else:
         raise InputError(f"{path.name} holds one picture: --count 1, or --pictures DIR for several")
-    print(f"written: {path}", file=sys.stderr)
+    tell(f"written: {path}")
 
 
 def _write_pictures(folder: Path, exercises: Sequence[Exercise], key: bool) -> None:
@@ -171,7 +171,7 @@ def _write_pictures(folder: Path, exercises: Sequence[Exercise], key: bool) -> N
             for form in (".svg", ".png"):
                 write_scale(picture.pen, folder / f"{each.number:03d}{ending}{'-key' if key else ''}{form}")
                 written += 1
-    print(f"written: {written} pictures in {folder}", file=sys.stderr)
+    tell(f"written: {written} pictures in {folder}")
 
 
 def _print_key(exercises: Sequence[Exercise]) -> None:

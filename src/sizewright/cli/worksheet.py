@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sizewright.cli.planned import add_planned, planned
+from sizewright.cli.tell import tell
 
 if TYPE_CHECKING:
     from sizewright.plan.model import Plan
@@ -51,7 +51,7 @@ def run(given: argparse.Namespace) -> int:
 
     listing = given.pick.strip().lower() == "list"
     if not given.files and not listing:
-        print("sizewright: a worksheet is written to a file; -o FILE.docx or -o FILE.xlsx", file=sys.stderr)
+        tell("sizewright: a worksheet is written to a file; -o FILE.docx or -o FILE.xlsx")
         return 2
     from sizewright.output.worksheet_write import check_worksheet_ending, write_worksheet
 
@@ -68,7 +68,7 @@ def run(given: argparse.Namespace) -> int:
     )
     for path in given.files:
         write_worksheet(worksheet, path, given.paper, key=given.key)
-        print(f"written: {path}", file=sys.stderr)
+        tell(f"written: {path}")
     return 1 if plan.faults else 0
 
 

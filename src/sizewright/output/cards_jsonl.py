@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 
 from sizewright.instruments.model import Instrument
+from sizewright.text.json_lines import dumped
 from sizewright.text.numbers import Number, as_decimal, plain
 from sizewright.training import card_words as words
 from sizewright.training.cards import Card, Expected, Item
@@ -13,7 +13,7 @@ from sizewright.training.cards import Card, Expected, Item
 
 def cards_jsonl(cards: Sequence[Card]) -> bytes:
     """One line a card; its shape is `schemas/card.schema.json`."""
-    return "".join(json.dumps(card_object(card), ensure_ascii=False) + "\n" for card in cards).encode()
+    return "".join(dumped(card_object(card)) + "\n" for card in cards).encode()
 
 
 def card_object(card: Card) -> dict[str, object]:
