@@ -18,7 +18,7 @@ from sizewright.judge.asked import (
     latest_of,
     missing_of,
 )
-from sizewright.judge.bonus import SizeReading, bonuses_of, judged_with_bonus
+from sizewright.judge.bonus import Bonus, SizeReading, bonuses_of, judged_with_bonus
 from sizewright.judge.model import LineJudgement, Outcome, Reading, Rule, Statistics
 from sizewright.judge.series import countable, statistics_of
 from sizewright.judge.standing import line_standing
