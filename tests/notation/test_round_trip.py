@@ -41,6 +41,8 @@ ODD = [
     "C1",
     "0.000",
     "X .90 TO 19.0",  # with a dash the second would be a coordinate below zero
+    "X DRILL, TAP #10-24 UNC-2B",
+    '0..0"',
     "M6 6 WIDE 12 DEEP",  # the depth is not the thread's
 ]
 

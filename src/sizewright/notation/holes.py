@@ -37,7 +37,8 @@ class HolesBuilder:
         process = children[0] if children[0].type == "PROCESS" else None
         name, *tails = children if process is None else children[1:]
         tails.insert(0, Tail("drill", drill_name(name), span_of(name)))
-        if "drill" in name.lower():
+        said = process is not None or any(tail.name == "process" for tail in tails)
+        if "drill" in name.lower() or not said:  # in X DRILL + TAP M10 the thread has taken the word
             tails.append(Tail("process", "drill", span_of(name)))
         if process is not None:
             tails.append(self.process([process]))

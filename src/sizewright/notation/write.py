@@ -327,7 +327,8 @@ def _beside(typed: Tolerance | None, style: Style, unit: Unit) -> str:
 
 
 def _limits(pair: LimitPair, style: Style, unit: Unit) -> str:
-    upper, lower = (_amount(amount, style, unit) for amount in (pair.upper, pair.lower))
+    first = pair.upper if pair.upper.value else replace(pair.upper, unit=None)  # nothing has no unit: 0 TO 0"
+    upper, lower = (_amount(amount, style, unit) for amount in (first, pair.lower))
     with_stroke = _decimal(pair.upper, pair.lower) and not is_dual(pair.upper, pair.lower)
     if 0 in (pair.upper.value, pair.lower.value) or not with_stroke:
         return f"{upper} TO {lower}"
