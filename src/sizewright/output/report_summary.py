@@ -25,6 +25,7 @@ _HEIGHTS = {"A4": 184.0, "Letter": 189.0}  # mm between the margins
 _TITLE, _VERDICT, _SIGNATURES, _GAP, _SPARE = 10.0, 10.0, 19.0, 2.8, 6.0
 _LINE, _ITEM, _ROW = 4.0, 4.6, 4.05  # a line of text, an item, a row of a dense table
 _DIGIT, _LETTER, _LETTER_9 = 1.6, 1.78, 1.95  # mm a character takes at most on the average, in 8 and 9 points
+_CAPITAL = 2.15  # the same of a word in capitals, bold
 _PAD = 3.2
 _TITLE_LETTER, _TITLE_LINE = 4.0, 8.0
 _MOST_FRONT, _MOST_BACK = 11, 7  # lines of text
@@ -185,9 +186,9 @@ def _layout(entries: Sequence[Entry], width: float, most: int) -> Layout:
             [each.limits for each in entries] + ["limits"],
             [each.least for each in entries] + ["least"],
             [each.greatest for each in entries] + ["greatest"],
-            [each.verdict for each in entries] + ["verdict"],
         )
     ]
+    fixed.append(_PAD + max(_CAPITAL * len(each.verdict) for each in entries))
     widest = max(1, int(width / sum(fixed)))
     blocks = min(widest, math.ceil(len(entries) / most))
     left = width / blocks - sum(fixed)

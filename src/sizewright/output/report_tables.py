@@ -19,10 +19,10 @@ READINGS = (
     Field("instrument", 46), Field("by", 24), Field("when", 28), Field("notes", 58),
 )  # fmt: skip
 STATISTICS = (
-    Field("no.", 14), Field("of", 28), Field("unit", 10), Field("count", 11, True), Field("least", 21, True),
+    Field("no.", 14), Field("of", 28), Field("unit", 10), Field("count", 15, True), Field("least", 21, True),
     Field("greatest", 21, True), Field("mean", 22, True), Field("standard deviation", 20, True),
-    Field("Cp", 12, True), Field("Cpk", 12, True), Field("Cpk, 95 % interval", 25, True), Field("meaning", 50),
-    Field("process spread", 30), Field("consumer’s risk", 19, True), Field("producer’s risk", 19, True),
+    Field("Cp", 12, True), Field("Cpk", 12, True), Field("Cpk, 95 % interval", 25, True), Field("meaning", 44),
+    Field("process spread", 28), Field("consumer’s risk", 24, True), Field("producer’s risk", 24, True),
     Field("out among accepted", 20, True),
 )  # fmt: skip
 INSTRUMENTS = (
