@@ -37,7 +37,7 @@ def test_files(tmp_path: Path, name: str) -> None:
         (["--kind", "plug gage"], "near: plug gauge"),
         (["-o", "cards.pdf"], "the ending tells the form"),
         (["--kind", "taper thread gauge", "--unit", "mm"], "not in mm"),
-        (["--crib", "nowhere.toml"], "cannot be opened"),
+        (["--crib", "nowhere.toml"], "there is no file"),
     ],
 )
 def test_what_cannot_be_done_is_one_sentence(arguments: list[str], said: str) -> None:
