@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from decimal import Decimal
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from mpmath import mp
 
 from sizewright.judge.capability import capability
 from sizewright.judge.model import Rule
@@ -224,3 +226,34 @@ def test_the_mean_lies_between_the_extremes(readings: list[Decimal]) -> None:
     assert found.least <= found.mean <= found.greatest
     assert found.spread is not None
     assert 0 <= found.spread <= 2 * (max(readings) - min(readings)) + D("0.0001")
+
+
+def test_a_known_error_stands_between_what_is_read_and_what_is_true() -> None:
+    """JCGM 106:2012, clause 9.5: the joint density of true value and reading, integrated by mpmath."""
+    u, sd, error, mean = mp.mpf("0.008"), mp.mpf("0.02"), mp.mpf("0.0087"), mp.mpf("10.01")
+    low, high = mp.mpf("9.95"), mp.mpf("10.05")
+    true_mean = mean - error
+
+    def accepted(x: Any) -> Any:
+        return mp.ncdf((high - x - error) / u) - mp.ncdf((low - x - error) / u)
+
+    def density(x: Any) -> Any:
+        return mp.npdf(x, true_mean, sd)
+
+    out = [mp.quad(lambda x: density(x) * accepted(x), ends) for ends in ([9.8, 9.9, low], [high, 10.1, 10.2])]
+    lost = mp.quad(lambda x: density(x) * (1 - accepted(x)), [low, 9.98, 10.02, high])
+    given = budget("0.008", bias="0.0087")
+    found = statistics_of(
+        SIZE, values("10.00", "10.02"), zones=zones(Rule("simple"), SIZE, given), budget=given, process_sd=D("0.02")
+    ).risk
+    assert found is not None
+    assert float(found.consumer) == pytest.approx(float(sum(out)), abs=2e-6)
+    assert float(found.producer) == pytest.approx(float(lost), abs=2e-6)
+    assert "less the known error 0.0087" in found.process
+
+
+def test_a_capability_says_that_its_readings_hold_a_known_error() -> None:
+    given = budget("0.001", bias="-0.00123")
+    found = statistics_of(SIZE, TWELVE, zones=zones(Rule("simple"), SIZE, given), budget=given).capability
+    assert found is not None
+    assert found.meaning.endswith("; of readings that hold the known error -0.0012")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from decimal import ROUND_CEILING, ROUND_HALF_EVEN, Context, Decimal
 
 from sizewright.instruments.budget_model import Budget
@@ -45,6 +46,9 @@ def statistics_of(
     able = None
     if fixed and spread is not None and len(numbers) >= LEAST_READINGS:
         able = capability(exact, spread, len(numbers), limits, from_zero=from_zero)
+    if able is not None and budget is not None and budget.bias:
+        uncorrected = f"of readings that hold the known error {plain(_shown(budget.bias))}"
+        able = replace(able, meaning=f"{able.meaning}; {uncorrected}")
     return Statistics(
         of=limits.of,
         count=len(numbers),
@@ -103,19 +107,26 @@ def _risk(
         return None
     if process <= 0:  # the readings spread no more than the measurement does: nothing is known of the process
         return None
-    found = _of_process(process, mean, float(u), zones, from_zero)
+    found = _of_process(process, mean, budget, zones, from_zero)
     if found is None:
         return None
     kind = "gamma" if from_zero else "normal"
-    words = f"{said}; mean of the readings; {kind} distribution"
+    known_error = f", less the known error {plain(_shown(budget.bias))}" if budget.bias else ""
+    words = f"{said}; mean of the readings{known_error}; {kind} distribution"
     return Risk(found.consumer, found.producer, found.out_among_accepted, words)
 
 
-def _of_process(sd: Decimal, mean: Decimal, u: float, zones: Zones, from_zero: bool) -> Risk | None:
-    """Of a normal process about the mean; of a gamma one with that mean and spread where nothing is less than zero."""
-    origin = Decimal(0) if from_zero else mean
-    limits = _bounds(zones.limits, origin, from_zero)
-    acceptance = Bounds(1.0, -1.0) if zones.empty else _bounds(zones.acceptance, origin, from_zero)
+def _of_process(sd: Decimal, mean: Decimal, budget: Budget, zones: Zones, from_zero: bool) -> Risk | None:
+    """Of a normal process about the mean; of a gamma one with that mean and spread where nothing is less than zero.
+
+    A known error that nobody corrects lies between the true values, which the limits are of, and the readings, which
+    are accepted: each is taken about its own mean.
+    """
+    u = float(budget.combined)
+    read_about = Decimal(0) if from_zero else mean
+    true_about = read_about if from_zero else _WORK.subtract(mean, budget.bias)
+    limits = _bounds(zones.limits, true_about, from_zero)
+    acceptance = Bounds(1.0, -1.0) if zones.empty else _bounds(zones.acceptance, read_about, from_zero)
     if limits == Bounds():
         return None
     if not from_zero:
@@ -124,6 +135,11 @@ def _of_process(sd: Decimal, mean: Decimal, u: float, zones: Zones, from_zero: b
         return None
     shape = (float(mean) / float(sd)) ** 2
     return global_risk(GammaProcess(shape, float(mean) / shape), u, limits, acceptance)
+
+
+def _shown(bias: Decimal) -> Decimal:
+    """A known error with two figures."""
+    return bias.quantize(Decimal(1).scaleb(bias.adjusted() - 1), ROUND_HALF_EVEN, _WIDE)
 
 
 def _bounds(limits: Limits, origin: Decimal, from_zero: bool) -> Bounds:
