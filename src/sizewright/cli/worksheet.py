@@ -53,7 +53,7 @@ def run(given: argparse.Namespace) -> int:
     if not given.files and not listing:
         tell("sizewright: a worksheet is written to a file; -o FILE.docx or -o FILE.xlsx")
         return 2
-    from sizewright.output.worksheet_write import check_worksheet_ending, write_worksheet
+    from sizewright.output.write_worksheet import check_worksheet_ending, write_worksheet
 
     for path in given.files:
         check_worksheet_ending(path)

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from sizewright.output import class_texts as texts
 from sizewright.output.atomic import write_whole
+from sizewright.output.endings import known_ending
 from sizewright.output.safe import guard, one_line
 from sizewright.text.errors import InputError
 from sizewright.training.class_marks import ClassMarks
@@ -89,8 +90,7 @@ def check_class_ending(path: Path) -> None:
     Raises:
         InputError: the ending is unknown.
     """
-    if path.suffix.lower() not in _FORMS:
-        raise InputError(f"{one_line(path.name)}: the ending tells the form; known are {', '.join(_FORMS)}")
+    known_ending(path, _FORMS)
 
 
 def write_class(marks: ClassMarks, path: Path, paper: str = "A4") -> None:

@@ -11,9 +11,9 @@ from pathlib import Path
 
 from sizewright.output import rotation_rows as shown
 from sizewright.output.atomic import write_whole
+from sizewright.output.endings import known_ending
 from sizewright.output.rotation_rows import RotationSheet
-from sizewright.output.safe import guard, one_line
-from sizewright.text.errors import InputError
+from sizewright.output.safe import guard
 from sizewright.training.timetable import Slot
 
 FORMAT = 1
@@ -140,8 +140,7 @@ def check_rotation_ending(path: Path) -> None:
     Raises:
         InputError: the ending is unknown.
     """
-    if path.suffix.lower() not in _FORMS:
-        raise InputError(f"{one_line(path.name)}: the ending tells the form; known are {', '.join(_FORMS)}")
+    known_ending(path, _FORMS)
 
 
 def write_rotation(sheet: RotationSheet, path: Path, paper: str = "A4") -> None:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from sizewright.judge.model import Judgement
 from sizewright.output.atomic import write_whole
+from sizewright.output.endings import known_ending
 from sizewright.output.safe import one_line
 from sizewright.plan.model import Plan
 from sizewright.text.errors import InputError, OutputError
@@ -62,8 +63,7 @@ def check_ending(path: Path) -> None:
     Raises:
         InputError: the ending is unknown.
     """
-    if path.suffix.lower() not in _FORMS:
-        raise InputError(f"{one_line(path.name)}: the ending tells the form; known are {', '.join(ENDINGS)}")
+    known_ending(path, _FORMS)
 
 
 def write_plan(plan: Plan, path: Path, paper: str = "A4") -> None:

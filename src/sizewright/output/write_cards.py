@@ -6,8 +6,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from sizewright.output.atomic import write_whole
-from sizewright.output.safe import one_line
-from sizewright.text.errors import InputError
+from sizewright.output.endings import known_ending
 from sizewright.training.cards import Card
 
 
@@ -38,8 +37,7 @@ def check_ending(path: Path) -> None:
     Raises:
         InputError: the ending is unknown.
     """
-    if path.suffix.lower() not in _FORMS:
-        raise InputError(f"{one_line(path.name)}: the ending tells the form; known are {', '.join(_FORMS)}")
+    known_ending(path, _FORMS)
 
 
 def write_cards(cards: Sequence[Card], path: Path, paper: str = "A4") -> None:
