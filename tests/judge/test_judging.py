@@ -349,7 +349,7 @@ def test_two_uncertainties_add_by_squares_and_known_errors_in_full() -> None:
     assert both is not None
     assert (both.combined, both.bias, both.unrounded, both.expanded) == (D("0.005"), D("0.003"), D("0.013"), D("0.013"))
     assert both.dof == 5
-    assert joined(one, replace(other, unit="inch")) is None
+    assert joined(one, other._replace(unit="inch")) is None
     assert joined(one, None) is None
 
 

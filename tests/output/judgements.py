@@ -126,13 +126,12 @@ def with_troubles(given: Judgement) -> Judgement:
     first = next(each for each in given.lines if each.outcomes)
     old = replace(first.outcomes[0].reading, typed="1.0", value=D("1.0"), by="B. Filer", note="read upside down")
     outcomes = list(first.outcomes)
-    outcomes[0] = replace(
-        outcomes[0],
+    outcomes[0] = outcomes[0]._replace(
         tainted="the caliper failed its check before use",
         doubts=("ten times the nominal size: is the decimal mark right?",),
     )
     lines = tuple(
-        replace(each, outcomes=tuple(outcomes), corrected=(old,)) if each is first else each for each in given.lines
+        each._replace(outcomes=tuple(outcomes), corrected=(old,)) if each is first else each for each in given.lines
     )
     use = InstrumentUse(
         "digital caliper 150", "DC-7", "2025-01-31", ("1", "3"),
@@ -270,17 +269,17 @@ def hostile_judgement() -> Judgement:
 def _hostile_line(judged_line: LineJudgement, text: str) -> LineJudgement:
     typed = {"typed": text, "instrument": text, "by": text, "when": text, "note": text, "place": text}
     outcomes = tuple(
-        replace(each, reading=replace(each.reading, **typed), why=text, tainted=text, doubts=(text,))  # type: ignore[arg-type]
+        each._replace(reading=replace(each.reading, **typed), why=text, tainted=text, doubts=(text,))  # type: ignore[arg-type]
         for each in judged_line.outcomes
     )
-    unread = replace(outcomes[0], reading=replace(outcomes[0].reading, value=None), verdict="undecided")
+    unread = outcomes[0]._replace(reading=replace(outcomes[0].reading, value=None), verdict="undecided")
     old = tuple(each.reading for each in outcomes)
     budget = budget_of("mm", text, text)
-    terms = tuple(replace(term, name=text, source=text) for term in budget.terms)
+    terms = tuple(term._replace(name=text, source=text) for term in budget.terms)
     statistics = tuple(
         replace(each, capability=Capability(None, D(1), D(0), D(2), text)) for each in judged_line.statistics
     )
-    return replace(
-        judged_line, outcomes=(*outcomes, unread), why=text, corrected=old, statistics=statistics,
-        budget=replace(budget, terms=terms, remarks=(text,)),
+    return judged_line._replace(
+        outcomes=(*outcomes, unread), why=text, corrected=old, statistics=statistics,
+        budget=budget._replace(terms=terms, remarks=(text,)),
     )  # fmt: skip

@@ -278,13 +278,13 @@ def test_a_part_that_is_good_is_signed_on_its_first_page(name: str) -> None:
 def test_what_somebody_should_look_at_is_not_simply_good() -> None:
     plain = good()
     line = next(each for each in plain.lines if each.outcomes)
-    doubtful = replace(line.outcomes[0], doubts=("ten times off?",))
+    doubtful = line.outcomes[0]._replace(doubts=("ten times off?",))
     others = [
         replace(plain, instruments=(replace(plain.instruments[0], overdue="due yesterday"),)),
         replace(plain, instruments=(replace(plain.instruments[0], unknown=True),)),
-        replace(plain, lines=(replace(line, corrected=(line.outcomes[0].reading,)), *plain.lines[1:])),
-        replace(plain, lines=(replace(line, outcomes=(doubtful, *line.outcomes[1:])), *plain.lines[1:])),
-        replace(plain, lines=(replace(line, standing="incomplete", missing=1), *plain.lines[1:])),
+        replace(plain, lines=(line._replace(corrected=(line.outcomes[0].reading,)), *plain.lines[1:])),
+        replace(plain, lines=(line._replace(outcomes=(doubtful, *line.outcomes[1:])), *plain.lines[1:])),
+        replace(plain, lines=(line._replace(standing="incomplete", missing=1), *plain.lines[1:])),
         with_troubles(plain),
         judged(housing()),
         judged(sample_plan("faulty-saddle")),

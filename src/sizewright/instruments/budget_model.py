@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 Shape = Literal["rectangular", "triangular", "arcsine", "normal"]
 
 
-@dataclass(frozen=True, slots=True)
-class Term:
+class Term(NamedTuple):
     """One source of uncertainty.
 
     `stated` is the half-width of a rectangle, triangle or arcsine, or the standard deviation of a normal, in
@@ -30,8 +28,7 @@ class Term:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Budget:
+class Budget(NamedTuple):
     """The terms of a measurement and their sum (JCGM 100, clauses 5.1.2, 6.2 and G.4.1).
 
     `combined` is the combined standard uncertainty, `dof` the effective degrees of freedom cut down to a whole number

@@ -139,13 +139,12 @@ def judged_with_bonus(reading: Reading, plain: Held, extra: Bonus, size: SizeRea
         return alone if alone.verdict == "accept" else _without_size(reading, value, plain, extra, alone)
     earned = extra.earned(size.value)
     held = _grown(plain, earned, size.budget)
-    outcome = replace(judged(reading, held), bonus=earned)
+    outcome = judged(reading, held)._replace(bonus=earned)
     if outcome.verdict != "accept" and alone.verdict == "accept":
-        outcome = replace(outcome, verdict="accept", acceptance=alone.acceptance, conformance=alone.conformance)
+        outcome = outcome._replace(verdict="accept", acceptance=alone.acceptance, conformance=alone.conformance)
     words = alone.why if alone.verdict == "accept" else outcome.why
     needed = alone.verdict != "accept" and outcome.verdict == "accept"
-    return replace(
-        outcome,
+    return outcome._replace(
         why=_said(words, extra, f"bonus {with_unit(earned, plain.unit)} at size {with_unit(size.value, plain.unit)}"),
         tainted=f"the size that its bonus rests on: {size.tainted}" if needed and size.tainted else "",
     )
@@ -157,13 +156,13 @@ def _without_size(reading: Reading, value: Number, plain: Held, extra: Bonus, al
         widest = _grown(plain, extra.most, plain.budget)
         if decide(value, widest.zones) == "reject":
             words = f"not accepted even with the whole bonus of {with_unit(extra.most, plain.unit)}"
-            return replace(alone, verdict="reject", why=_said(words, extra, ""))
+            return alone._replace(verdict="reject", why=_said(words, extra, ""))
     missing = (
         extra.missing or f"the size (line {extra.size.number}) has no reading here" if extra.size else extra.missing
     )
     words = f"not accepted in its zone as it is; ({extra.material}) may widen it, but {missing}"
     made = undecided(reading, _said(words, extra, ""), plain.zones.limits)
-    return replace(made, acceptance=alone.acceptance, doubts=alone.doubts)
+    return made._replace(acceptance=alone.acceptance, doubts=alone.doubts)
 
 
 def _said(words: str, extra: Bonus, earned: str) -> str:
@@ -190,8 +189,7 @@ def joined(one: Budget | None, other: Budget | None) -> Budget | None:
     freedoms = [each.dof for each in (one, other) if each.dof is not None]
     bias = abs(one.bias) + abs(other.bias)
     whole = _root(one.unrounded - abs(one.bias), other.unrounded - abs(other.bias)) + bias
-    return replace(
-        one,
+    return one._replace(
         terms=one.terms + other.terms,
         combined=_root(one.combined, other.combined),
         dof=min(freedoms) if freedoms else None,

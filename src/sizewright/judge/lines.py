@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import NamedTuple
@@ -112,6 +111,8 @@ class LineJudge:
             tool = self._tool(work.line, reading.instrument)
             work.suspects[reading.instrument] = tool if tool is not None and tool.suspect else None
         tool = work.suspects[reading.instrument]
+        if tool is None and made.verdict == "accept" and not tainted:
+            return made  # a value that complies raises no doubts
         if tool is not None:
             failed = self._tools.failed(tool, reading.when)
             if failed:
@@ -121,14 +122,14 @@ class LineJudge:
             overdue = self._tools.overdue(tool, reading.when, self._on) if reading.instrument else ""
             if overdue:
                 doubts = (*doubts, f"{tool.name}: past its due date: {overdue}")
-        if self._doubts_of is not None and reading.value is not None:
+        if self._doubts_of is not None and made.verdict != "accept" and reading.value is not None:
             doubts = (*doubts, *self._doubts_of(work.line, reading, made.limits))
         if not tainted:
-            return made if doubts == made.doubts else replace(made, doubts=doubts)
+            return made if doubts == made.doubts else made._replace(doubts=doubts)
         if made.verdict != "accept":
-            return replace(made, doubts=doubts, tainted=tainted)
+            return made._replace(doubts=doubts, tainted=tainted)
         why = f"would be accepted ({made.why}), but {tainted}"
-        return replace(made, verdict="undecided", why=why, doubts=doubts, tainted=tainted)
+        return made._replace(verdict="undecided", why=why, doubts=doubts, tainted=tainted)
 
 
 class _Work:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from typing import NamedTuple
 
 from sizewright.instruments.budget_model import Budget
 from sizewright.judge.model import Outcome, Reading, Rule, Verdict
@@ -15,8 +15,7 @@ from sizewright.resolve.describe import with_unit
 from sizewright.text.numbers import Number, add
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(NamedTuple):
     """What the readings of one pair of limits with one instrument are held against; `accepted` are the words for a
     reading that is accepted. `conformance` tells the probabilities where the uncertainty is known. `from_zero`: the
     quantity, called `kind`, cannot be less than zero."""
