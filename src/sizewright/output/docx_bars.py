@@ -6,8 +6,9 @@ It reads in grey: the box is the limits, the shade is the acceptance zone, a cro
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from functools import cache
+from typing import NamedTuple
 
 from sizewright.judge.model import Outcome
 from sizewright.output.docx_xml import attribute
@@ -43,8 +44,7 @@ _TICK = f'<a:moveTo><a:pt x="%d" y="8"/></a:moveTo><a:lnTo><a:pt x="%d" y="{_H -
 _AXIS = _LINE % (0, _MIDDLE, _W, _MIDDLE)
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
+class Scale(NamedTuple):
     """How values come to places across the picture, from `start` on, `span` for the whole of the box."""
 
     start: float
@@ -63,7 +63,7 @@ def bar_xml(outcomes: Sequence[Outcome], words: str, identifier: int) -> str:
     `words` is its alternative text; `identifier` is its number in the document, which no other picture has.
     """
     scale = _scale(outcomes)
-    paths = _shade(outcomes, scale) + _STROKES % (_AXIS + _box(scale) + "".join(_ticks(outcomes, scale)))
+    paths = _shade(outcomes, scale) + _STROKES % (_AXIS + _box(scale) + _ticks(outcomes, scale))
     return _FORM % (identifier, identifier, attribute(words), paths)
 
 
@@ -86,6 +86,8 @@ def _scale(outcomes: Sequence[Outcome]) -> Scale:
 def _shade(outcomes: Sequence[Outcome], scale: Scale) -> str:
     """The acceptance zone, as it is for the first reading; a bonus moves it with the limits."""
     zone, limits = outcomes[0].acceptance, outcomes[0].limits
+    if zone is limits and scale.lower and scale.upper:
+        return _SHADE % _rectangle(_LEFT, _RIGHT)
     if zone.lower is None and zone.upper is None:
         return ""
     left = _LEFT if zone.lower is None else max(_LEFT, scale.place(zone.lower))
@@ -97,6 +99,7 @@ def _shade(outcomes: Sequence[Outcome], scale: Scale) -> str:
     return _SHADE % _rectangle(left, right) if right > left else ""
 
 
+@cache
 def _rectangle(left: int, right: int) -> str:
     return (
         f'<a:moveTo><a:pt x="{left}" y="{_TOP}"/></a:moveTo><a:lnTo><a:pt x="{right}" y="{_TOP}"/></a:lnTo>'
@@ -114,7 +117,7 @@ def _box(scale: Scale) -> str:
     return "".join(sides)
 
 
-def _ticks(outcomes: Sequence[Outcome], scale: Scale) -> Iterable[str]:
+def _ticks(outcomes: Sequence[Outcome], scale: Scale) -> str:
     """A stroke for each reading; readings that fall on one another share it."""
     found: dict[int, bool] = {}
     first = outcomes[0].limits
@@ -122,16 +125,19 @@ def _ticks(outcomes: Sequence[Outcome], scale: Scale) -> Iterable[str]:
         place = scale.place(each.reading.value) if each.limits is first else _own_place(each, first, scale)  # type: ignore[arg-type]
         if not _LEFT + _CLEAR < place < _RIGHT - _CLEAR:
             place = _clear(each, place)
-        found[place] = found.get(place, False) or each.verdict != "accept"
-    for place, bad in found.items():
-        if 0 <= place <= _W:
-            yield _TICK % (place, place)
+        if each.verdict != "accept":
+            found[place] = True
         else:
-            yield _arrow(place > 0)
-        if bad:
-            middle = min(max(place, 14), _W - 14)
-            yield _LINE % (middle - 14, 0, middle + 14, 28)
-            yield _LINE % (middle - 14, 28, middle + 14, 0)
+            found.setdefault(place, False)
+    return "".join([_tick(place, bad) for place, bad in found.items()])
+
+
+def _tick(place: int, bad: bool) -> str:
+    drawn = _TICK % (place, place) if 0 <= place <= _W else _arrow(place > 0)
+    if not bad:
+        return drawn
+    middle = min(max(place, 14), _W - 14)
+    return drawn + _LINE % (middle - 14, 0, middle + 14, 28) + _LINE % (middle - 14, 28, middle + 14, 0)
 
 
 def _own_place(outcome: Outcome, first: Limits, scale: Scale) -> int:

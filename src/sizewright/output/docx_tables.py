@@ -37,7 +37,7 @@ def drawn_table_xml(
     widths: Sequence[float], head: Sequence[Line], rows: Iterable[Sequence[str]], about: str
 ) -> list[str]:
     """The same of cells that are XML already, in pieces."""
-    form = row_form(tuple(widths))
+    form = row_form(len(widths))
     made = [table_open(styles.GRID, widths, about, head=bool(head)), _head(widths, head)]
     made += [form % tuple(cells) for cells in rows]
     return [*made, "</w:tbl>"]

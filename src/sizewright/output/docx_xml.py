@@ -47,6 +47,13 @@ def _open(style: str) -> str:
     return f'<w:p><w:pPr><w:pStyle w:val="{style_id(style)}"/></w:pPr><w:r><w:t xml:space="preserve">'
 
 
+@cache
+def _bare_open(style: str) -> str:
+    # No space preserved, and no style where it is the first one: a long table is mostly its marks.
+    named = "" if style == "Normal" else f'<w:pPr><w:pStyle w:val="{style_id(style)}"/></w:pPr>'
+    return f"<w:p>{named}<w:r><w:t>"
+
+
 def paragraph(style: str, text: str) -> str:
     """A paragraph of one run."""
     return f"{_open(style)}{escaped(text)}{_CLOSE}"
@@ -70,20 +77,21 @@ def table_open(style: str, widths: Sequence[float], about: str = "", head: bool 
 
 
 def paragraphs(style: str, texts: Iterable[str]) -> str:
-    """A paragraph for each text."""
-    opened = _open(style)
+    """A paragraph for each text, without the blanks around it."""
+    opened = _bare_open(style)
     return f"{opened}{escaped(_MARK.join(texts)).replace(_MARK, _CLOSE + opened)}{_CLOSE}"
 
 
 def row(widths: Sequence[float], cells: Iterable[str], height: float = 0, head: bool = False, after: int = 0) -> str:
     """A row that no page splits; `cells` are XML. A `head` is repeated on every page; `after` columns are left out."""
-    return row_form(tuple(widths), height, head, after) % tuple(cells)
+    made = [f"{_cell_open(width)}{cell}</w:tc>" for width, cell in zip(widths, cells, strict=True)]
+    return f"{_row_open(height, head, after)}{''.join(made)}</w:tr>"
 
 
 @cache
-def row_form(widths: tuple[float, ...], height: float = 0, head: bool = False, after: int = 0) -> str:
-    """A row with a `%s` for the XML of each of its cells."""
-    return f"{_row_open(height, head, after)}{''.join(f'{_cell_open(width)}%s</w:tc>' for width in widths)}</w:tr>"
+def row_form(columns: int) -> str:
+    """A row that no page splits, with a `%s` for the XML of each of its cells; their widths are the table's alone."""
+    return f"{_row_open(0, False, 0)}{'<w:tc>%s</w:tc>' * columns}</w:tr>"
 
 
 @cache
@@ -98,21 +106,14 @@ def _row_open(height: float, head: bool, after: int) -> str:
     return f"<w:tr><w:trPr>{left_out}<w:cantSplit/>{tall}{'<w:tblHeader/>' if head else ''}</w:trPr>"
 
 
-@cache
-def _plain_open(style: str) -> str:
-    # No width, as the table's grid has it, and no space preserved: a long table is mostly its marks.
-    named = "" if style == "Normal" else f'<w:pPr><w:pStyle w:val="{style_id(style)}"/></w:pPr>'
-    return f"<w:tc><w:p>{named}<w:r><w:t>"
-
-
 def plain_rows(columns: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
     """Rows of one text a cell in a few pieces, all of a column in one style: `columns` names the styles.
 
-    All texts are escaped at once and put into the rows at once.
+    The cells have no width, as the table's grid has it. All texts are escaped at once and put into the rows at once.
     """
     if not rows:
         return []
-    cells = "".join([f"{_plain_open(style)}%s{_CLOSE}</w:tc>" for style in columns])
+    cells = "".join([f"<w:tc>{_bare_open(style)}%s{_CLOSE}</w:tc>" for style in columns])
     form = f"{_row_open(0, False, 0)}{cells}</w:tr>"
     made = []
     for start in range(0, len(rows), _TOGETHER):
