@@ -109,10 +109,11 @@ def missing_of(line: PlanLine, latest: dict[Place, Reading], pieces: int) -> tup
 
     Of a sample any pieces will do: those read most count, and a piece without any reading lacks none.
     """
-    each = asked_of_a_piece(line)
+    asked = asked_limits(line)
+    each = line.readings_per_piece * len(asked)
     if not each:
         return 0, frozenset()
-    filled = _filled(line, latest)
+    filled = _filled(line, latest, asked)
     counts = sorted(filled.values(), reverse=True)[:pieces]
     missing = each * pieces - sum(counts)
     lacking = {piece for piece, count in filled.items() if count < each}
@@ -121,13 +122,13 @@ def missing_of(line: PlanLine, latest: dict[Place, Reading], pieces: int) -> tup
     return missing, frozenset(lacking)
 
 
-def _filled(line: PlanLine, latest: dict[Place, Reading]) -> dict[int, int]:
+def _filled(line: PlanLine, latest: dict[Place, Reading], asked: tuple[str, ...]) -> dict[int, int]:
     """How many of the asked places of each piece have a reading."""
-    asked = asked_limits(line)
     filled: dict[int, int] = {}
     if len(line.limits) < 2:
+        count = line.readings_per_piece
         for piece, instance, _ in latest:
-            if instance <= line.readings_per_piece:
+            if instance <= count:
                 filled[piece] = filled.get(piece, 0) + 1
         return filled
     for piece, instance in {place[:2] for place in latest}:

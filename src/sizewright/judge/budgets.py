@@ -36,9 +36,9 @@ class BudgetBook:
             return None
         if not name:
             return choice.budget
-        known = {id(instrument): budget for instrument, budget in choice.budgets}
         budgets = [
-            known.get(id(instrument)) or budget_of(instrument, made, self._plan.wish)
+            next((budget for chosen, budget in choice.budgets if chosen is instrument), None)
+            or budget_of(instrument, made, self._plan.wish)
             for instrument in self._owned(name)
         ]
         return max((one for one in budgets if one is not None), key=lambda one: one.unrounded, default=None)

@@ -101,9 +101,10 @@ def _remarks(plan: Plan, lines: Sequence[LineJudgement], tools: Tools, unused: i
     counts = _Counts()
     for line in lines:
         counts.corrected += len(line.corrected)
-        counts.tainted += sum([outcome.tainted != "" for outcome in line.outcomes])
-        counts.unnamed += sum([not outcome.reading.instrument for outcome in line.outcomes])
-        counts.doubted += sum([outcome.doubts != () for outcome in line.outcomes])
+        for outcome in line.outcomes:
+            counts.tainted += outcome.tainted != ""
+            counts.unnamed += not outcome.reading.instrument
+            counts.doubted += outcome.doubts != ()
     found = [
         (unused, "{} cannot be used: kept, and listed with the reason"),
         (counts.corrected, "{} replaced by a later one; the first is kept"),

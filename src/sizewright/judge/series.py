@@ -15,7 +15,7 @@ from sizewright.resolve.characteristic import Limits
 from sizewright.text.numbers import Number, as_decimal, places, plain
 
 _WORK = Context(prec=40)
-_WIDE = Context(prec=400)  # to round what may be far larger than any size
+_WIDE = Context(prec=400)  # exact for what is countable
 _LARGEST = 100  # digits before or after the mark
 _LARGEST_WHOLE: int = 10**_LARGEST
 _MORE_PLACES = 2  # of a mean and a spread, beyond those of the readings
@@ -38,10 +38,10 @@ def statistics_of(
     `process_sd` where it is known, else the spread of ten readings or more less the measurement's own. `fixed` is false
     where a bonus moves the limits from piece to piece: there is no capability and no risk then.
     """
-    numbers = [as_decimal(value) for value in values]
-    finest = max([places(number) for number in numbers])
-    step = Decimal(1).scaleb(-min(_MOST_PLACES, finest + _MORE_PLACES))
-    exact = _mean(numbers)
+    numbers = [value if type(value) is Decimal else as_decimal(value) for value in values]
+    total = _total(numbers)  # with as many places as the finest of them
+    step = Decimal(1).scaleb(-min(_MOST_PLACES, places(total) + _MORE_PLACES))
+    exact = _WORK.divide(total, len(numbers))
     spread = _spread(numbers, exact)
     able = None
     if fixed and spread is not None and len(numbers) >= LEAST_READINGS:
@@ -65,14 +65,15 @@ def countable(value: Number) -> bool:
     """Whether a value can stand in a mean: no infinity, and no figure beyond all sizes, which is a slip of the keys."""
     if isinstance(value, Decimal):
         return value.is_finite() and (not value or -_LARGEST < value.adjusted() < _LARGEST)
-    return abs(value) < _LARGEST_WHOLE
+    return abs(value.numerator) < _LARGEST_WHOLE * value.denominator
 
 
-def _mean(numbers: Sequence[Decimal]) -> Decimal:
+def _total(numbers: Sequence[Decimal]) -> Decimal:
+    """The exact sum of countable numbers."""
     total = Decimal(0)
     for number in numbers:
-        total = _WORK.add(total, number)
-    return _WORK.divide(total, Decimal(len(numbers)))
+        total = _WIDE.add(total, number)
+    return total
 
 
 def _spread(numbers: Sequence[Decimal], mean: Decimal) -> Decimal | None:

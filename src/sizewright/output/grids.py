@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import compress
 from typing import NamedTuple
 
 
@@ -25,6 +26,5 @@ class Grid(NamedTuple):
         used = [any(column) for column in zip(*self.rows, strict=True)] or [True] * len(self.fields)
         if all(used):
             return self
-        keep = [index for index, each in enumerate(used) if each]
-        rows = [tuple([row[index] for index in keep]) for row in self.rows]
-        return Grid(self.about, tuple(self.fields[index] for index in keep), rows)
+        rows = [tuple(compress(row, used)) for row in self.rows]
+        return Grid(self.about, tuple(compress(self.fields, used)), rows)

@@ -57,14 +57,13 @@ def _settled(made: object, standing: str) -> bool:
 def counts(judgement: Judgement) -> tuple[tuple[str, str], ...]:
     """How many lines and readings there are, and what became of them; what is nought is left out."""
     lines: Counter[str] = Counter(line.standing for line in judgement.lines)
-    outcomes: Counter[str] = Counter(
-        "no verdict" if line.standing == "no verdict" else each.verdict
-        for line in judgement.lines
-        for each in line.outcomes
-    )
+    outcomes: Counter[str] = Counter()
+    for line in judgement.lines:
+        recorded = line.standing == "no verdict"
+        outcomes.update(["no verdict" if recorded else each.verdict for each in line.outcomes])
     asked, missing = sum(each.asked for each in judgement.lines), sum(each.missing for each in judgement.lines)
     corrected = sum(len(each.corrected) for each in judgement.lines)
-    doubtful = sum(bool(each.doubts or each.tainted) for line in judgement.lines for each in line.outcomes)
+    doubtful = sum(1 for line in judgement.lines for each in line.outcomes if each.doubts or each.tainted)
     words = {"accept": "accepted", "reject": "rejected", "undecided": "undecided", "incomplete": "incomplete",
              "no verdict": "without a verdict"}  # fmt: skip
     of_lines = [f"{lines[key]} {words[key]}" for key in words if lines[key]]

@@ -13,6 +13,7 @@ from sizewright.output.docx_xml import paragraph, paragraph_of, paragraphs
 from sizewright.output.report_rows import ReportRow, Taken, bonus_words, gravest_first, said
 from sizewright.output.rows import Bound
 from sizewright.output.safe import visible
+from sizewright.text.numbers import Number
 
 MOST_SHOWN = 12  # more readings than this are told by their least and greatest; the annex has them all
 _MOST_BAD = 8
@@ -107,14 +108,15 @@ def _marked(taken: Taken) -> str:
     """`2/3 6.58`, and what is to say about it; a blank that cannot break keeps the two together."""
     reading = taken.outcome.reading
     text = f"{reading.piece}/{reading.instance}\u00a0{taken.value}"
-    return f"{text} ({taken.told})" if taken.told else text
+    told = taken.told
+    return f"{text} ({told})" if told else text
 
 
 def _ends(row: ReportRow) -> Iterator[str]:
     yield f"{len(row.readings)} readings, all in the annex"
-    for each in row.judged.statistics:
-        of = f"{visible(each.of)}: " if each.of else ""
-        yield f"{of}least {said(each.least)}, greatest {said(each.greatest)}"
+    for given, least, greatest in row.summed:
+        of = f"{visible(given.of)}: " if given.of else ""
+        yield f"{of}least {least}, greatest {greatest}"
     if bonus_words(row):
         yield bonus_words(row)
     bad = gravest_first(row.readings)
@@ -149,11 +151,24 @@ def picture_words(row: ReportRow, of: str, outcomes: Sequence[Outcome]) -> str:
     bad = sum([each.verdict != "accept" for each in outcomes])
     accepted = "".join([f"; accepted {_between(zone)}" for zone in row.acceptance if not of or zone.of == of])
     limits = "".join([f"limits {_between(bound)} {row.unit}" for bound in row.limits if not of or bound.of == of])
-    where = f"from {said(min(values))} to {said(max(values))}" if len(values) > 1 else f"at {said(values[0])}"
+    least, greatest = _extremes(row, of, values)
+    where = f"from {least} to {greatest}" if len(values) > 1 else f"at {least}"
     readings = f"{len(values)} readings" if len(values) > 1 else "1 reading"
     told = f"{bad} not accepted" if bad else "accepted" if len(values) == 1 else "all accepted"
-    bonus = ", each within its own limits drawn as one" if any(each.bonus is not None for each in outcomes) else ""
+    bonus = ", each within its own limits drawn as one" if any(map(_widened, outcomes)) else ""
     return f"{f'{visible(of)}: ' if of else ''}{limits}{accepted}; {readings} {where}, {told}{bonus}"
+
+
+def _widened(outcome: Outcome) -> bool:
+    return outcome.bonus is not None
+
+
+def _extremes(row: ReportRow, of: str, values: Sequence[Number]) -> tuple[str, str]:
+    """The least and the greatest of `values` as text: those of the statistics where these are of the same readings."""
+    for given, least, greatest in row.summed:
+        if given.count == len(values) and (given.of == of or len(row.summed) == 1):
+            return least, greatest
+    return said(min(values)), said(max(values))
 
 
 def _between(bound: Bound) -> str:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import NamedTuple
 
-from sizewright.judge.model import Judgement, LineJudgement, Outcome
+from sizewright.judge.model import Judgement, LineJudgement, Outcome, Statistics
 from sizewright.output.rows import Bound, bounds_of, standing_words
 from sizewright.output.safe import visible
 from sizewright.plan.model import PlanLine
@@ -40,12 +39,21 @@ class Taken(NamedTuple):
     @property
     def told(self) -> str:
         """What stands in brackets behind it: what needs a look, and the bonus where it lies beyond its zone without."""
+        if self.outcome.bonus is None:
+            return self.mark
         bonus = beyond_by(self.outcome)
         return ", ".join(filter(None, (self.mark, f"bonus {said(bonus)}" if bonus is not None else "")))
 
 
-@dataclass(frozen=True, slots=True)
-class ReportRow:
+class Summed(NamedTuple):
+    """What the readings of one pair of limits come to, with the least and the greatest of them as text."""
+
+    given: Statistics
+    least: str
+    greatest: str
+
+
+class ReportRow(NamedTuple):
     """One line as text.
 
     `limits` are its limits, `acceptance` the zones in which the rule accepts, where they are narrower. `readings` are
@@ -62,6 +70,7 @@ class ReportRow:
     acceptance: tuple[Bound, ...]
     unit: str
     readings: tuple[Taken, ...]
+    summed: tuple[Summed, ...]
     instruments: str
     uncertainty: str
     verdict: str
@@ -147,6 +156,7 @@ def _row(judged: LineJudgement) -> ReportRow:
         acceptance=_acceptance(judged.outcomes),
         unit=unit_shown(made.unit) if made else "",
         readings=readings,
+        summed=tuple([Summed(each, said(each.least), said(each.greatest)) for each in judged.statistics]),
         instruments=_instruments(judged),
         uncertainty=_uncertainty(judged),
         verdict=STANDING_WORDS[judged.standing],
@@ -200,8 +210,8 @@ def _why(judged: LineJudgement) -> str:
 
 def least_and_greatest(row: ReportRow) -> Iterable[tuple[str, str, str]]:
     """What of, least and greatest reading of a row; a gauge's answers are counted instead."""
-    for each in row.judged.statistics:
-        yield visible(each.of), said(each.least), said(each.greatest)
+    for given, least, greatest in row.summed:
+        yield visible(given.of), least, greatest
     answers = [each.value for each in row.readings if each.outcome.reading.answer]
     for answer in dict.fromkeys(answers):
         yield "", "gauge", f"{answers.count(answer)} {answer}"

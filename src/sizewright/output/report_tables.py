@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from sizewright.instruments.budget_model import Budget
-from sizewright.judge.model import CheckReading, InstrumentUse, Judgement, Statistics
+from sizewright.judge.model import CheckReading, InstrumentUse, Judgement
 from sizewright.output.grids import Field, Grid
 from sizewright.output.report_front import replaced
-from sizewright.output.report_rows import ReportRow, Taken, percent, said
+from sizewright.output.report_rows import ReportRow, Summed, Taken, percent, said
 from sizewright.output.safe import one_line, visible
 from sizewright.resolve.describe import unit_shown, with_unit
 from sizewright.text.numbers import plain
@@ -45,20 +45,21 @@ def readings_grid(rows: Iterable[ReportRow]) -> Grid:
 def _reading(number: str, unit: str, taken: Taken) -> tuple[str, ...]:
     outcome = taken.outcome
     reading = outcome.reading
-    return (
+    texts = (
         number,
         f"{reading.piece}/{reading.instance}",
-        visible(taken.of),
-        "" if reading.typed == taken.value else visible(reading.typed),
+        taken.of,
+        "" if reading.typed == taken.value else reading.typed,
         taken.value,
         unit,
         "" if outcome.conformance is None else percent(outcome.conformance),
         taken.verdict,
-        visible(reading.instrument),
-        visible(reading.by),
-        visible(reading.when),
+        reading.instrument,
+        reading.by,
+        reading.when,
         reading_notes(taken),
     )
+    return texts if "".join(texts).isprintable() else tuple(map(visible, texts))
 
 
 def reading_notes(taken: Taken) -> str:
@@ -78,11 +79,12 @@ def reading_notes(taken: Taken) -> str:
 
 def statistics_grid(rows: Iterable[ReportRow]) -> Grid:
     """What the readings of each line come to."""
-    made = [_statistics(row, each) for row in rows for each in row.judged.statistics]
+    made = [_statistics(row, each) for row in rows for each in row.summed]
     return Grid("Statistics, one row for each pair of limits", STATISTICS, made)
 
 
-def _statistics(row: ReportRow, given: Statistics) -> tuple[str, ...]:
+def _statistics(row: ReportRow, summed: Summed) -> tuple[str, ...]:
+    given = summed.given
     capability, risk = given.capability, given.risk
     interval = f"{plain(capability.cpk_lower)} to {plain(capability.cpk_upper)}" if capability else ""
     return (
@@ -90,8 +92,8 @@ def _statistics(row: ReportRow, given: Statistics) -> tuple[str, ...]:
         visible(given.of),
         row.unit,
         str(given.count),
-        said(given.least),
-        said(given.greatest),
+        summed.least,
+        summed.greatest,
         plain(given.mean),
         "" if given.spread is None else plain(given.spread),
         plain(capability.cp) if capability and capability.cp is not None else "",

@@ -28,7 +28,6 @@ from sizewright.output.report_rows import (
     limits_words,
     place_words,
     report_rows,
-    said,
 )
 from sizewright.output.report_tables import budgets_of, check_words, statistics_grid
 from sizewright.output.safe import one_line, visible
@@ -98,8 +97,8 @@ def _limits(row: ReportRow) -> list[str]:
 def _readings(row: ReportRow) -> list[str]:
     if len(row.readings) > _MOST_SHOWN:
         ends = [
-            f"{f'{visible(each.of)}: ' if each.of else ''}least {said(each.least)}, greatest {said(each.greatest)}"
-            for each in row.judged.statistics
+            f"{f'{visible(given.of)}: ' if given.of else ''}least {least}, greatest {greatest}"
+            for given, least, greatest in row.summed
         ]
         ends += [bonus_words(row)] if bonus_words(row) else []
         bad = gravest_first(row.readings)

@@ -15,7 +15,7 @@ from sizewright.output.safe import visible
 from sizewright.plan.model import Plan, PlanLine
 from sizewright.resolve.characteristic import Limits, Status
 from sizewright.resolve.describe import angle_words, shown, status_words, unit_shown
-from sizewright.text.numbers import plain
+from sizewright.text.numbers import Number, plain
 
 _LONG = 8  # an angle of more figures than this is said in minutes
 
@@ -158,8 +158,13 @@ def bounds_of(limits: tuple[Limits, ...], side: str = "") -> tuple[Bound, ...]:
 
 def _bound(limits: Limits, side: str) -> Bound:
     lower, upper = shown(limits)
-    said = [angle_words(b) if isinstance(b, Fraction) and len(plain(b)) > _LONG else "" for b in limits[1:]]
-    return Bound(visible(limits.of), lower or "", upper or "", side, *said)
+    said_lower, said_upper = _said(limits.lower, lower), _said(limits.upper, upper)
+    return Bound(visible(limits.of), lower or "", upper or "", side, said_lower, said_upper)
+
+
+def _said(bound: Number | None, text: str | None) -> str:
+    """What people are told instead of `text`: an angle that has no short decimal."""
+    return angle_words(bound) if isinstance(bound, Fraction) and text and len(text) > _LONG else ""
 
 
 def standing_words(line: PlanLine) -> str:

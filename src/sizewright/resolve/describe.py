@@ -56,13 +56,11 @@ def angle_words(value: Number) -> str:
 
 def shown(limits: Limits) -> tuple[str | None, str | None]:
     """The bounds as text, as drawings write limits: both with the same number of decimal places."""
-    bounds = [bound for bound in (limits.lower, limits.upper) if isinstance(bound, Decimal)]
-    step = Decimal(1).scaleb(-max((places(bound) for bound in bounds), default=0))
-    lower, upper = (
-        plain(bound.quantize(step)) if isinstance(bound, Decimal) else None if bound is None else plain(bound)
-        for bound in (limits.lower, limits.upper)
-    )
-    return lower, upper
+    _, lower, upper = limits
+    if isinstance(lower, Decimal) and isinstance(upper, Decimal):
+        finer = max(places(lower), places(upper))
+        return plain(lower, finer), plain(upper, finer)
+    return None if lower is None else plain(lower), None if upper is None else plain(upper)
 
 
 def with_unit(value: Number | str, unit: str) -> str:

@@ -135,14 +135,19 @@ def _about_zero(x: float, dof: int) -> float:
     A sum of positive terms, as long as half the degrees of freedom: right in what it tells, not in its small rest.
     """
     angle = math.atan2(x, math.sqrt(dof))
-    sine, squared = math.sin(angle), math.cos(angle) ** 2
-    odd = dof % 2
-    term = math.cos(angle) if odd else 1.0
-    total = term if dof > 1 else 0.0
-    for step in range(2 + odd, dof - 1, 2):
-        term *= squared * (step - 1) / step
-        total += term
-    return (angle + sine * total) * 2 / math.pi if odd else sine * total
+    sine, cosine = math.sin(angle), math.cos(angle)
+    squared, total = cosine * cosine, 1.0
+    for ratio in _ratios(dof):
+        total = 1.0 + squared * ratio * total
+    if not dof % 2:
+        return sine * total
+    return (angle + sine * cosine * total) * 2 / math.pi if dof > 1 else angle * 2 / math.pi
+
+
+@lru_cache(maxsize=128)
+def _ratios(dof: int) -> tuple[float, ...]:
+    """What each term of the sum is to the one before it, the last term first."""
+    return tuple((step - 1) / step for step in reversed(range(2 + dof % 2, dof - 1, 2)))
 
 
 # ---- Student's t -----------------------------------------------------------------------------------------------------

@@ -27,9 +27,9 @@ def multiply(a: Decimal, b: Decimal | int) -> Decimal:
 
 def finite_decimal(value: Fraction) -> Decimal | None:
     """`value` as an exact decimal, or None where it has no finite decimal (1/3)."""
-    rest, twos, fives = value.denominator, 0, 0
-    while rest % 2 == 0:
-        rest, twos = rest // 2, twos + 1
+    rest, fives = value.denominator, 0
+    twos = (rest & -rest).bit_length() - 1
+    rest >>= twos
     while rest % 5 == 0:
         rest, fives = rest // 5, fives + 1
     if rest != 1:
@@ -49,10 +49,13 @@ def as_decimal(value: Number) -> Decimal:
     return scaled.quantize(_ANGLE_STEP, rounding=ROUND_HALF_EVEN, context=_EXACT)
 
 
-def plain(value: Number) -> str:
-    """`value` in plain decimal notation, never with an exponent; trailing zeros stay as they are."""
+def plain(value: Number, least: int | None = None) -> str:
+    """`value` in plain decimal notation, never with an exponent; trailing zeros stay as they are.
+
+    With `least`, zeros are added up to so many places, no fewer than `value` has.
+    """
     number = value if type(value) is Decimal else as_decimal(value)
-    text = f"{number:f}"
+    text = f"{number:f}" if least is None else f"{number:.{least}f}"
     return text if text[0] != "-" or number else text[1:]  # nothing is never below nothing
 
 
