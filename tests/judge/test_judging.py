@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -138,8 +137,8 @@ VERDICTS = [
     (GUARDED, "120.610", "undecided", "above the upper limit by 0.010 mm, nearer than the guard band"),
     (GUARDED, "120.611", "reject", "above the upper limit by 0.011 mm"),
     (GUARDED, "120.4", "undecided", "on the lower limit"),
-    (replace(GUARDED, binary=True), "120.591", "reject", "binary rule"),
-    (replace(GUARDED, binary=True), "120.59", "accept", "within the limits"),
+    (GUARDED._replace(binary=True), "120.591", "reject", "binary rule"),
+    (GUARDED._replace(binary=True), "120.59", "accept", "within the limits"),
 ]
 
 
@@ -611,7 +610,7 @@ def test_a_check_repeated_clears_what_comes_after(plan_of: Any) -> None:
 
 
 def test_a_check_that_passed_or_does_not_read_taints_nothing(plan_of: Any) -> None:
-    checks = [failed(CALIPER, passed=True), replace(failed(CALIPER, point="10.3"), passed=None)]
+    checks = [failed(CALIPER, passed=True), failed(CALIPER, point="10.3")._replace(passed=None)]
     judgement = done(plan_of(SHEET), [reading("2", "120.5")], checks=checks, crib=crib())
     assert only(judgement, "2").verdict == "accept"
     assert len(judgement.instruments[0].checks) == 2

@@ -57,7 +57,7 @@ def sample_plan(name: str, pieces: int | None = None) -> Plan:
     plan = build_plan(read_sheet(SAMPLES / f"{name}.sheet"), default_crib())
     if pieces is None:
         return plan
-    return replace(plan, pieces=pieces, lines=tuple(replace(line, pieces=pieces) for line in plan.lines))
+    return replace(plan, pieces=pieces, lines=tuple(line._replace(pieces=pieces) for line in plan.lines))
 
 
 def inside(line: PlanLine, piece: int, instance: int, limits: Limits) -> str:
@@ -124,7 +124,7 @@ def judged(
 def with_troubles(given: Judgement) -> Judgement:
     """The same with everything there can be to say around lines."""
     first = next(each for each in given.lines if each.outcomes)
-    old = replace(first.outcomes[0].reading, typed="1.0", value=D("1.0"), by="B. Filer", note="read upside down")
+    old = first.outcomes[0].reading._replace(typed="1.0", value=D("1.0"), by="B. Filer", note="read upside down")
     outcomes = list(first.outcomes)
     outcomes[0] = outcomes[0]._replace(
         tainted="the caliper failed its check before use",
@@ -141,8 +141,7 @@ def with_troubles(given: Judgement) -> Judgement:
         ),
         overdue="due 2025-01-31, used 2026-11-20", failed="point 50 read 50.06, outside 49.97 to 50.03",
     )  # fmt: skip
-    return replace(
-        given,
+    return given._replace(
         lines=lines,
         instruments=(use, *given.instruments, InstrumentUse("grandfather's rule", "", "", ("2.1",), unknown=True)),
         unreadable=(Unreadable("readings.csv, row 9", "3; two and a half", "“two and a half” is no number"),),
@@ -254,8 +253,7 @@ def hostile_judgement() -> Judgement:
         )
         for text in texts
     )  # fmt: skip
-    return replace(
-        given,
+    return given._replace(
         lines=lines,
         why=ACTING,
         rule_words=texts,
@@ -269,10 +267,10 @@ def hostile_judgement() -> Judgement:
 def _hostile_line(judged_line: LineJudgement, text: str) -> LineJudgement:
     typed = {"typed": text, "instrument": text, "by": text, "when": text, "note": text, "place": text}
     outcomes = tuple(
-        each._replace(reading=replace(each.reading, **typed), why=text, tainted=text, doubts=(text,))  # type: ignore[arg-type]
+        each._replace(reading=each.reading._replace(**typed), why=text, tainted=text, doubts=(text,))  # type: ignore[arg-type]
         for each in judged_line.outcomes
     )
-    unread = outcomes[0]._replace(reading=replace(outcomes[0].reading, value=None), verdict="undecided")
+    unread = outcomes[0]._replace(reading=outcomes[0].reading._replace(value=None), verdict="undecided")
     old = tuple(each.reading for each in outcomes)
     budget = budget_of("mm", text, text)
     terms = tuple(term._replace(name=text, source=text) for term in budget.terms)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -142,7 +141,7 @@ def plan_of(
         title=given,
         unit=unit,
         pieces=pieces,
-        lines=tuple(replace(each, pieces=pieces) for each in lines),
+        lines=tuple(each._replace(pieces=pieces) for each in lines),
         instruments=tuple((needed[name], numbers) for name, numbers in used.items() if numbers),
         faults=(FAULT,) if any(ln.unread for ln in lines) else (),
         cautions=CAUTIONS,

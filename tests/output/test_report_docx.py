@@ -61,7 +61,7 @@ def bad() -> Judgement:
 def many_lines(count: int) -> Plan:
     plan = sample_plan("worm-housing")
     lines = (plan.lines * (count // len(plan.lines) + 1))[:count]
-    return replace(plan, lines=tuple(replace(each, number=str(i), balloon=i) for i, each in enumerate(lines, start=1)))
+    return replace(plan, lines=tuple(each._replace(number=str(i), balloon=i) for i, each in enumerate(lines, start=1)))
 
 
 def opened(judgement: Judgement, paper: str = "A4", summary_only: bool = False) -> Document:
@@ -280,11 +280,11 @@ def test_what_somebody_should_look_at_is_not_simply_good() -> None:
     line = next(each for each in plain.lines if each.outcomes)
     doubtful = line.outcomes[0]._replace(doubts=("ten times off?",))
     others = [
-        replace(plain, instruments=(replace(plain.instruments[0], overdue="due yesterday"),)),
-        replace(plain, instruments=(replace(plain.instruments[0], unknown=True),)),
-        replace(plain, lines=(line._replace(corrected=(line.outcomes[0].reading,)), *plain.lines[1:])),
-        replace(plain, lines=(line._replace(outcomes=(doubtful, *line.outcomes[1:])), *plain.lines[1:])),
-        replace(plain, lines=(line._replace(standing="incomplete", missing=1), *plain.lines[1:])),
+        plain._replace(instruments=(plain.instruments[0]._replace(overdue="due yesterday"),)),
+        plain._replace(instruments=(plain.instruments[0]._replace(unknown=True),)),
+        plain._replace(lines=(line._replace(corrected=(line.outcomes[0].reading,)), *plain.lines[1:])),
+        plain._replace(lines=(line._replace(outcomes=(doubtful, *line.outcomes[1:])), *plain.lines[1:])),
+        plain._replace(lines=(line._replace(standing="incomplete", missing=1), *plain.lines[1:])),
         with_troubles(plain),
         judged(housing()),
         judged(sample_plan("faulty-saddle")),
@@ -333,7 +333,7 @@ def pages_of(folder: Path, office: Callable[[Path, str], Path], data: bytes) -> 
         judged(many_lines(300), mixed, GUARDED),
         judged(sample_plan("counterweight-bar", 30), mixed),
         hostile_judgement(),
-        replace(good(), rule_words=("A rule of very many words that goes on and on. " * 12,)),
+        good()._replace(rule_words=("A rule of very many words that goes on and on. " * 12,)),
     ],
     ids=["good", "bad", "no lines", "sixty", "300", "pieces", "hostile", "long rule"],
 )
@@ -362,7 +362,7 @@ def test_a_word_processor_shows_the_whole_report(tmp_path: Path, office: Callabl
 def test_no_row_is_split_over_pages(tmp_path: Path, office: Callable[[Path, str], Path]) -> None:
     """Each requirement stands on the page of its number: what is typed is its number here."""
     plan = many_lines(40)
-    lines = tuple(replace(each, callout=f"first{each.number}\nsecond\nlast{each.number}") for each in plan.lines)
+    lines = tuple(each._replace(callout=f"first{each.number}\nsecond\nlast{each.number}") for each in plan.lines)
     pages = pages_of(tmp_path, office, report_docx(judged(replace(plan, lines=lines), inside), "Letter"))[1:]
     for line in lines:
         first = [i for i, page in enumerate(pages) if re.search(rf"\bfirst{line.number}\b", page)]

@@ -168,21 +168,17 @@ def test_what_cannot_be_written_is_said(tmp_path: Path) -> None:
 
 
 def test_pieces_of_one_standing_are_said_together() -> None:
-    from dataclasses import replace
-
-    given = replace(
-        TROUBLED, pieces=((1, "accept"), (2, "reject"), (3, "accept"), (4, "accept"), (5, "accept"), (7, "undecided"))
+    given = TROUBLED._replace(
+        pieces=((1, "accept"), (2, "reject"), (3, "accept"), (4, "accept"), (5, "accept"), (7, "undecided"))
     )
     assert piece_words(given) == "accepted: 1, 3 to 5; rejected: 2; undecided: 7"
 
 
 def test_what_a_sample_decides_on_its_lot_is_told_in_every_form() -> None:
-    from dataclasses import replace
-
     lot = LotJudgement(
         "critical", ("1", "3"), 20, (4, 7), (), 1, 2, "reject", "lot rejected: 2 nonconforming of 20, Re 2"
     )
-    given = replace(JUDGEMENTS["good"], lots=(lot,))
+    given = JUDGEMENTS["good"]._replace(lots=(lot,))
     sentence = "critical (lines 1, 3): lot rejected: 2 nonconforming of 20, Re 2; nonconforming pieces 4, 7"
     assert not simply_good(given)
     assert sentence in " ".join(report_text(given, 200).split())

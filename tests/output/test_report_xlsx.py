@@ -3,7 +3,6 @@ from __future__ import annotations
 import io
 import random
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
@@ -151,12 +150,12 @@ def odd_outcomes() -> list[Outcome]:
     made = Reading("1", 1, 1, "", "", None, None, "mm")
     bonus = Limits("zone", D(0), D("0.35"))
     return [
-        outcome_of(replace(made, answer="accept", typed="ok"), none),
-        outcome_of(replace(made, answer="reject", typed="no"), none),
-        outcome_of(replace(made, value=D("0.35"), typed="0.35"), bonus, bonus=D("0.15")),
-        outcome_of(replace(made, value=D("0.36"), typed="0.36"), bonus, bonus=D("0.15")),
-        outcome_of(replace(made, typed='two "and" a half'), limits),
-        Outcome(replace(made, value=D("5"), typed="5"), none, none, "undecided", "the side is not known"),
+        outcome_of(made._replace(answer="accept", typed="ok"), none),
+        outcome_of(made._replace(answer="reject", typed="no"), none),
+        outcome_of(made._replace(value=D("0.35"), typed="0.35"), bonus, bonus=D("0.15")),
+        outcome_of(made._replace(value=D("0.36"), typed="0.36"), bonus, bonus=D("0.15")),
+        outcome_of(made._replace(typed='two "and" a half'), limits),
+        Outcome(made._replace(value=D("5"), typed="5"), none, none, "undecided", "the side is not known"),
     ]
 
 
@@ -169,7 +168,7 @@ def judgement_of_cases(count: int) -> tuple[Judgement, list[Outcome]]:
     judged_lines = tuple(
         LineJudgement(each, outcome.verdict, "", (outcome,)) for each, outcome in zip(lines, outcomes, strict=True)
     )
-    return replace(judged(plan_of(tuple(lines), 1), lambda *_: None), lines=judged_lines), outcomes
+    return judged(plan_of(tuple(lines), 1), lambda *_: None)._replace(lines=judged_lines), outcomes
 
 
 def test_the_spreadsheet_judges_as_the_judgement_does(tmp_path: Path, sheets: Sheets) -> None:
@@ -199,7 +198,7 @@ def test_another_spreadsheet_judges_the_same(tmp_path: Path) -> None:
 def test_the_formula_follows_what_is_typed_over_a_value(tmp_path: Path, sheets: Sheets) -> None:
     lines, outcomes = judged_cases([(D("6.5"), D("6.7"), D("6.70000000000000000001")), (D("6.5"), D("6.7"), D("6.6"))])
     made = tuple(LineJudgement(a, b.verdict, "", (b,)) for a, b in zip(lines, outcomes, strict=True))
-    workbook = opened(replace(judged(plan_of(tuple(lines), 1)), lines=made))
+    workbook = opened(judged(plan_of(tuple(lines), 1))._replace(lines=made))
     sheet = workbook["readings"]
     place = [cell.value for cell in sheet[1]].index("value") + 1
     sheet.cell(2, place, 6.6)

@@ -6,7 +6,6 @@ import csv
 import io
 import json
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import docx
@@ -45,8 +44,8 @@ def two_by_two() -> RotationSheet:
 
 def hostile() -> RotationSheet:
     texts = (*INJECTIONS, ACTING)
-    tasks = [replace(task(f"A{n}", n, text, part=text), lines=(text,)) for n, text in enumerate(texts, 1)]
-    return shown(replace(work(*tasks), people=texts[:3]))
+    tasks = [task(f"A{n}", n, text, part=text)._replace(lines=(text,)) for n, text in enumerate(texts, 1)]
+    return shown(work(*tasks)._replace(people=texts[:3]))
 
 
 CHART = """\
@@ -99,8 +98,8 @@ def test_the_text_tells_length_bound_and_waiting() -> None:
 
 def test_where_the_bound_is_not_reached_it_says_how_far() -> None:
     sheet = two_by_two()
-    short = replace(sheet.rotation.bound, minutes=33)
-    far = replace(sheet, rotation=Rotation(sheet.rotation.work, sheet.rotation.timetable, short))
+    short = sheet.rotation.bound._replace(minutes=33)
+    far = sheet._replace(rotation=Rotation(sheet.rotation.work, sheet.rotation.timetable, short))
     assert summary(far)[1] == ("It takes 40 minutes: 7 more than the lower bound; a shorter one may or may not exist.")
 
 
@@ -109,7 +108,7 @@ def test_where_the_bound_is_not_reached_it_says_how_far() -> None:
     [(None, 0, "0:00"), (None, 125, "2:05"), (None, 1500, "25:00"), (510, 5, "08:35"), (1430, 20, "+1 00:10")],
 )
 def test_times_count_from_the_beginning_or_are_of_the_day(begin: int | None, minute: int, clock: str) -> None:
-    assert replace(two_by_two(), begin=begin).clock(minute) == clock
+    assert two_by_two()._replace(begin=begin).clock(minute) == clock
 
 
 def test_several_instruments_for_a_line_are_explained() -> None:

@@ -2,7 +2,6 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable
-from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
@@ -152,12 +151,12 @@ def test_verdicts_follow_the_values(tmp_path: Path, sheets: Sheets) -> None:
     lines = [line(str(i), "x", toleranced("length", low, high)) for i, (low, high, _, _) in enumerate(VERDICTS, 1)]
     thread = mm_lines()[5]
     special = [
-        replace(thread, number="101", choice=choice(THREAD_GAUGE, None)),
-        replace(thread, number="102", choice=choice(THREAD_GAUGE, None)),
-        replace(thread, number="103", choice=choice(THREAD_GAUGE, None)),
-        replace(mm_lines()[12], number="104"),
-        replace(mm_lines()[6], number="105", readings_per_piece=1),
-        replace(lines[0], number="106", choice=choice(replace(CALIPER, kind=THREAD_GAUGE.kind))),
+        thread._replace(number="101", choice=choice(THREAD_GAUGE, None)),
+        thread._replace(number="102", choice=choice(THREAD_GAUGE, None)),
+        thread._replace(number="103", choice=choice(THREAD_GAUGE, None)),
+        mm_lines()[12]._replace(number="104"),
+        mm_lines()[6]._replace(number="105", readings_per_piece=1),
+        lines[0]._replace(number="106", choice=choice(CALIPER._replace(kind=THREAD_GAUGE.kind))),
     ]
     typed = [value for *_, value, _ in VERDICTS] + ["accept", "Reject", "perhaps", 9.1, 84, 6.8]
     expected = [verdict for *_, verdict in VERDICTS] + [

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -159,7 +158,7 @@ def far_off(exercise: Exercise, plan: Plan) -> str:
     value = middle(exercise, "")
     if value is None or len(exercise.asked) != 1:
         return ""
-    allowed = replace(USUAL_ALLOWANCE, wish=plan.wish).for_line(exercise, "", "")
+    allowed = USUAL_ALLOWANCE._replace(wish=plan.wish).for_line(exercise, "", "")
     off = Fraction(value) + Fraction(allowed.amount) * Fraction(11, 10)
     limits = exercise.asked[0].true
     upper, lower = limits.upper, limits.lower

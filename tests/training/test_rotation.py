@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import combinations, permutations
 from pathlib import Path
 
@@ -92,7 +91,7 @@ CALLOUTS = ("25 ±0.1", "Ø25 H7", "4x Ø6.6 THRU", "30° ±1°", "R3 ±0.5", "(
 def test_random_sheets_with_random_cribs_never_clash(
     sheets: list[tuple[list[str], int]], owned: list[tuple[Instrument, int]], people: int, shared: bool
 ) -> None:
-    crib = Crib("random", tuple(replace(one, owned=count) for one, count in owned))
+    crib = Crib("random", tuple(one._replace(owned=count) for one, count in owned))
     plans = [
         build_plan(read_text(f"pieces: {pieces}\n" + "".join(f"{n}: {c}\n" for n, c in enumerate(callouts, 1)),
                              Path("random.sheet")), crib)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from sizewright.training.timetable import Slot, Timetable, Work, clashes
@@ -42,13 +40,13 @@ def test_a_good_one_passes() -> None:
 @pytest.mark.parametrize(("number", "change", "said"), WRONG)
 def test_a_clash_is_told(number: int, change: dict[str, object], said: str) -> None:
     slots = list(GOOD)
-    slots[number] = replace(slots[number], **change)  # type: ignore[arg-type]
+    slots[number] = slots[number]._replace(**change)  # type: ignore[arg-type]
     assert any(said in sentence for sentence in clashes(WORK, Timetable(tuple(slots))))
 
 
 def test_a_slot_left_out_or_done_twice_is_told() -> None:
     assert clashes(WORK, Timetable(GOOD[:3])) == ["person 1 does task A2 0 times, not once"]
-    again = replace(GOOD[3], start=20, end=23)
+    again = GOOD[3]._replace(start=20, end=23)
     assert clashes(WORK, Timetable((*GOOD, again))) == ["person 1 does task A2 2 times, not once"]
 
 
@@ -59,6 +57,6 @@ def test_shared_work_is_done_once_by_one_of_them() -> None:
 
 
 def test_a_bound_task_is_on_its_piece() -> None:
-    bound = replace(A1, piece=2)
+    bound = A1._replace(piece=2)
     slot = Slot("person 1", bound, 0, 5, 1, (1,))
     assert clashes(work(bound, people=1), Timetable((slot,))) == ["person 1, task A1: there is no piece 1 for it"]

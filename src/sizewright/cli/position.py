@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 import textwrap
-from dataclasses import dataclass, replace
 from decimal import Decimal
+from typing import NamedTuple
 
 from sizewright.cli.numbers import offset, size, width
 from sizewright.resolve.characteristic import Characteristic, Side
@@ -30,8 +30,7 @@ _MATERIALS: dict[str, Material] = {"mmc": "M", "lmc": "L", "rfs": "S"}
 _MOST_PLACES = 15
 
 
-@dataclass(frozen=True, slots=True)
-class Zone:
+class Zone(NamedTuple):
     """The zone, what makes it grow, and the limits of the feature where they are told. One unit for all."""
 
     width: Decimal
@@ -189,4 +188,4 @@ def _with_limits(zone: Zone, made: Characteristic, told: Side | None) -> Zone:
         pairs = made.either.internal if side == "internal" else made.either.external
     if len(pairs) != 1 or not isinstance(pairs[0].lower, Decimal) or not isinstance(pairs[0].upper, Decimal):
         return zone
-    return replace(zone, lower=pairs[0].lower, upper=pairs[0].upper, internal=side == "internal")
+    return zone._replace(lower=pairs[0].lower, upper=pairs[0].upper, internal=side == "internal")

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from sizewright.cli.take_talk import Talk
 from sizewright.cli.take_words import amount
@@ -19,8 +19,7 @@ _LEAVE = frozenset({"q", "b"})
 Store = Callable[[dict[str, str]], bool]
 
 
-@dataclass(frozen=True, slots=True)
-class Checked:
+class Checked(NamedTuple):
     """What a check came to: how many points were stored, how many of them failed."""
 
     stored: int

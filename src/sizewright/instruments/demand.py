@@ -7,10 +7,10 @@ bound. Where a bound stands alone (12.5 MAX), there is no width: ten units of it
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from typing import NamedTuple
 
 from sizewright.instruments.amounts import magnitude, minus, plus, spoken, times, to_base, trimmed
 from sizewright.instruments.environment import WORKSHOP, Environment
@@ -30,8 +30,7 @@ _MOST: dict[str, Number] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Demand:
+class Demand(NamedTuple):
     """What is asked. `unit` is the characteristic's; the other numbers are in base units (mm, degrees).
 
     `lower` and `upper` are the sizes to cover (None where not known), `tolerance` the width (None where nothing sets
@@ -53,8 +52,7 @@ class Demand:
     environment: Environment = WORKSHOP
 
 
-@dataclass(frozen=True, slots=True)
-class Wish:
+class Wish(NamedTuple):
     """What a shop asks of its instruments: a resolution of `share` of the tolerance, the tolerance `ratio` times the
     width of the uncertainty interval (T/2U); where they measure; `today`, after which an instrument that is due counts
     as overdue (None: nothing is looked at); `pieces`, how many parts get readings."""
@@ -72,7 +70,7 @@ USUAL = Wish()
 
 def demand(characteristic: Characteristic, wish: Wish = USUAL) -> Demand:
     """What `characteristic` asks of an instrument under `wish`."""
-    return replace(_demand(characteristic, wish.share), ratio=wish.ratio, environment=wish.environment)
+    return _demand(characteristic, wish.share)._replace(ratio=wish.ratio, environment=wish.environment)
 
 
 def _demand(characteristic: Characteristic, share: Decimal) -> Demand:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from decimal import Decimal
 from fractions import Fraction
+from typing import NamedTuple
 
 from sizewright.instruments.amounts import decimal_of, rounded_up, to_base, trimmed
 from sizewright.instruments.features import ANGLE_FEATURES, units_of
@@ -43,8 +44,7 @@ _MOST_READINGS = 100_000
 _FIGURES = 12  # digits before or after the mark; an instrument has fewer
 
 
-@dataclass(frozen=True, slots=True)
-class CribFault:
+class CribFault(NamedTuple):
     """One thing wrong in a crib: in which table (1-based; None for the file itself), at which key, what would read."""
 
     number: int | None

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 from sizewright.standards.expansion import REFERENCE_TEMPERATURE, UNKNOWN, Expansion, expansion_of
 
@@ -13,8 +13,7 @@ _FAHRENHEIT = re.compile(r"F$", re.IGNORECASE)
 _NUMBERS = re.compile(r"[+-]?\d+(?:\.\d+)?")
 
 
-@dataclass(frozen=True, slots=True)
-class Environment:
+class Environment(NamedTuple):
     """Where a part is measured, in °C and K.
 
     `spread` is the half-width within which the temperature lies, `difference` that of part against instrument; both

@@ -6,7 +6,7 @@ side tell it; where the side is not told, every feature that may be meant is nam
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sizewright.instruments.amounts import ANGLES, LENGTHS, TEXTURES
 from sizewright.resolve.characteristic import Characteristic
@@ -50,16 +50,14 @@ OUTER = frozenset({"outside", "groove outside", "thread outside", "taper thread 
 _TAPER_GAUGED = frozenset({"R", "Rc", "Rp", "NPT", "NPTF"})
 
 
-@dataclass(frozen=True, slots=True)
-class Needs:
+class Needs(NamedTuple):
     """The features a characteristic may be (several where its side is not told); none, and why, where nothing is."""
 
     features: tuple[str, ...]
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class _Row:
+class _Row(NamedTuple):
     external: tuple[str, ...]
     internal: tuple[str, ...]
     untold: tuple[str, ...]

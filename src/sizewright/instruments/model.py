@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from typing import NamedTuple
 
 from sizewright.instruments.budget_model import Budget
 from sizewright.standards.expansion import Expansion
@@ -13,16 +13,14 @@ from sizewright.text.numbers import Number
 _SHARES = {"1/2": Decimal("0.5"), "1/5": Decimal("0.2")}
 
 
-@dataclass(frozen=True, slots=True)
-class Repeatability:
+class Repeatability(NamedTuple):
     """The spread (standard deviation) of `readings` repeated readings, as a shop found it."""
 
     spread: Decimal
     readings: int
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
+class Kind(NamedTuple):
     """A kind of instrument: a row of the kinds table.
 
     `reaches` are the features it can measure (outside, inside, depth, step, angle, radius, thread, texture ...);
@@ -62,8 +60,7 @@ class Kind:
         return _SHARES.get(self.read, Decimal(1))
 
 
-@dataclass(frozen=True, slots=True)
-class Instrument:
+class Instrument(NamedTuple):
     """One entry of a crib. `lower`, `upper`, `resolution` and `mpe_constant` are in `unit` (mm, inch, deg, um or uin);
     `mpe_slope` is per unit of what is measured; angles are Fractions where they have no finite decimal; `wires` are the
     diameters of the wires of a three-wire set; `repeatability` is the shop's own, in `unit`; `material` is what it is
@@ -86,8 +83,7 @@ class Instrument:
     material: Expansion | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(NamedTuple):
     """The instrument suggested for a line, with the reason.
 
     `instrument` is None where nothing is to be measured or the crib has nothing that reaches it;

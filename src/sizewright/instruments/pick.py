@@ -6,9 +6,9 @@ A shelf stands in the order simplest first, and everything here keeps that order
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+from typing import NamedTuple
 
 from sizewright.instruments.capability import compare, shortfall
 from sizewright.instruments.demand import Demand
@@ -20,8 +20,7 @@ from sizewright.instruments.shelf import Held, held
 _OTHERS = 4  # alternatives shown; more would be a catalogue
 
 
-@dataclass(frozen=True, slots=True)
-class Pick:
+class Pick(NamedTuple):
     """What a shelf offers: `chosen` (None where nothing covers), whether it falls short, and the ones after it.
 
     `partner` measures the sizes below the range of `chosen`, where the limits lie on both sides of its lower end.

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property
+from typing import NamedTuple
 
 from sizewright.instruments.amounts import decimal_of, minus, plus, to_base
 from sizewright.instruments.features import GAUGE_FEATURES, OUTER, units_of
@@ -16,8 +17,7 @@ from sizewright.text.numbers import Number
 DIRECT, TRANSFER, GAUGE = 0, 1, 2
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(NamedTuple):
     """An instrument as it stands for one feature, in base units.
 
     `tier` says what comes first whatever the rank: a direct reading, then a transfer, then a gauge without a reading

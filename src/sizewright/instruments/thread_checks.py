@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from fractions import Fraction
 from typing import Any, NamedTuple
@@ -31,8 +30,7 @@ class Check(NamedTuple):
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Thread:
+class _Thread(NamedTuple):
     """One side of a thread with limits, its lengths in `unit`."""
 
     form: str

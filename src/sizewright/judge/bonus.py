@@ -9,9 +9,9 @@ size joins that of the frame.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from decimal import ROUND_CEILING, Context, Decimal
 from fractions import Fraction
+from typing import NamedTuple
 
 from sizewright.instruments.budget_model import Budget
 from sizewright.instruments.uncertainty import two_figures_up
@@ -29,8 +29,7 @@ _OF_SIZE = frozenset({"diameter", "length", "square", "thickness", "across flats
 _UP = Context(prec=40, rounding=ROUND_CEILING)
 
 
-@dataclass(frozen=True, slots=True)
-class Bonus:
+class Bonus(NamedTuple):
     """What a frame's zone may grow by.
 
     `size` is the line whose readings tell it; None where none can, and `missing` says why. `lower` and `upper` are the
@@ -61,8 +60,7 @@ class Bonus:
         return min(max(off, Fraction(0)), upper - lower)
 
 
-@dataclass(frozen=True, slots=True)
-class SizeReading:
+class SizeReading(NamedTuple):
     """The size read on the same piece at the same place, with its uncertainty and what taints it."""
 
     value: Number
@@ -102,7 +100,7 @@ def bonus_of(line: PlanLine, before: Sequence[PlanLine], *, asme: bool) -> Bonus
     shift = any("(M)" in name or "(L)" in name for name in _texts(made.extra.get("datums")))
     found = Bonus(material, None, "", datum_shift=shift, reciprocity="R" in names)
     if RULES[made.kind].material_doubtful("asme" if asme else "iso"):
-        return replace(found, missing=f"ASME Y14.5 has no ({material}) on {made.kind}")
+        return found._replace(missing=f"ASME Y14.5 has no ({material}) on {made.kind}")
     return _linked(found, line, before)
 
 
@@ -110,23 +108,23 @@ def _linked(found: Bonus, line: PlanLine, before: Sequence[PlanLine]) -> Bonus:
     """`found` with the size that it goes by, or with the reason why there is none."""
     sizes = [each for each in before if each.characteristic is not None and each.characteristic.kind in _OF_SIZE]
     if any(each.characteristic is not None and each.characteristic.kind == "thread" for each in before):
-        return replace(found, missing="under a thread it goes by the pitch diameter, for which none is worked out")
+        return found._replace(missing="under a thread it goes by the pitch diameter, for which none is worked out")
     if len(sizes) != 1:
         missing = "several sizes stand before it" if sizes else "no size is typed before it in its callout"
-        return replace(found, missing=missing)
+        return found._replace(missing=missing)
     size, made = sizes[0], sizes[0].characteristic
     assert made is not None
     assert line.characteristic is not None
     limits = made.size
     if limits is None or not isinstance(limits.lower, Decimal) or not isinstance(limits.upper, Decimal):
-        return replace(found, missing="the size before it has no two limits")
+        return found._replace(missing="the size before it has no two limits")
     if made.unit != line.characteristic.unit:
-        return replace(found, missing="its size is in another unit")
+        return found._replace(missing="its size is in another unit")
     if made.side is None:
-        return replace(found, missing="nothing tells whether its size is internal or external")
+        return found._replace(missing="nothing tells whether its size is internal or external")
     if size.readings_per_piece != line.readings_per_piece:
-        return replace(found, missing="its size is not read at the same places")
-    return replace(found, size=size, internal=made.side == "internal", lower=limits.lower, upper=limits.upper)
+        return found._replace(missing="its size is not read at the same places")
+    return found._replace(size=size, internal=made.side == "internal", lower=limits.lower, upper=limits.upper)
 
 
 def judged_with_bonus(reading: Reading, plain: Held, extra: Bonus, size: SizeReading | None) -> Outcome:

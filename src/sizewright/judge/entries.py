@@ -9,8 +9,8 @@ to deviate from (zones, textures, sizes that may be below zero) take the sign as
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from sizewright.judge.values import LENGTHS, GaugeAnswer, ReadingError, Value, read_value
 from sizewright.plan.model import PlanLine
@@ -24,8 +24,7 @@ _BARE_WHOLE = re.compile(r"[+-]? ?\d+", re.ASCII)
 _SHORT_ANSWERS = {"a": "accept", "r": "reject"}
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One entry: the exact value in the line's unit or a gauge's answer, its text for the log (which reads as the same
     value), and a note on how it was typed."""
 

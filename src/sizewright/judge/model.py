@@ -18,8 +18,7 @@ Verdict = Literal["accept", "reject", "undecided"]
 Standing = Literal["accept", "reject", "undecided", "incomplete", "no verdict"]
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """One reading as it was taken.
 
     `typed` is the value as typed; `value` is the same in the unit of the line, exact: None where a gauge answered
@@ -42,8 +41,7 @@ class Reading:
     place: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class CheckReading:
+class CheckReading(NamedTuple):
     """One point of an instrument's check before use, as it was taken: what was shown at `point` (`zero`, `10.3`).
     `passed` is None where neither a value nor an answer reads."""
 
@@ -60,8 +58,7 @@ class CheckReading:
     place: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Unreadable:
+class Unreadable(NamedTuple):
     """A row of readings that cannot be used: where it stands, what it says, and why it cannot. It is kept."""
 
     place: str
@@ -88,8 +85,7 @@ class Outcome(NamedTuple):
     doubts: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Capability:
+class Capability(NamedTuple):
     """Process capability from the readings of one line, with the 95 % interval of Cpk. `cp` needs both limits."""
 
     cp: Decimal | None
@@ -99,8 +95,7 @@ class Capability:
     meaning: str
 
 
-@dataclass(frozen=True, slots=True)
-class Risk:
+class Risk(NamedTuple):
     """Risks over the batch, as probabilities: that an item is out of its limits and accepted (`consumer`), or within
     them and not accepted (`producer`); `out_among_accepted` is the first among accepted items alone; `process` says
     where the spread of the process comes from."""
@@ -140,8 +135,7 @@ class LineJudgement(NamedTuple):
     statistics: tuple[Statistics, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(NamedTuple):
     """The decision rule.
 
     A `simple` one accepts within the limits as they are. A `guarded` one moves each limit inwards by a guard band:
@@ -156,8 +150,7 @@ class Rule:
     binary: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class InstrumentUse:
+class InstrumentUse(NamedTuple):
     """An instrument as it was used: named in the readings, found in the crib or not; `overdue` and `failed` say in
     words what taints its readings."""
 
@@ -171,8 +164,7 @@ class InstrumentUse:
     unknown: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class LotJudgement:
+class LotJudgement(NamedTuple):
     """What a sample decides on its lot, for the lines of one class: `nonconforming` and `undecided` are pieces.
 
     The lot is accepted on `ac` nonconforming pieces or fewer, rejected on `re` or more; a nonconforming piece that was
@@ -190,8 +182,7 @@ class LotJudgement:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class Judgement:
+class Judgement(NamedTuple):
     """A plan judged. `rule_words` state the rule by name, edition and guard band. `pieces` tells the standing of each
     piece that has readings; `standing` is that of what was measured, `lots` what samples decide on their lots."""
 

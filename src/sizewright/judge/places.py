@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sizewright.judge.asked import NO_LIMITS, asked_limits
 from sizewright.plan.model import Plan, PlanLine
@@ -15,8 +15,7 @@ from sizewright.resolve.characteristic import Limits
 Key = tuple[str, int, int, str]
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """Room for one reading. `piece` and `instance` count from 1; `limits` has no bounds where no verdict is possible
     from a number (a thread by gauge, a side that is not told)."""
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from sizewright.judge.model import CheckReading, Reading, Unreadable
 from sizewright.judge.reading_log import HEADS
@@ -16,8 +16,7 @@ _UNFINISHED = "the row is not finished: it was cut off while it was written; mea
 _NO_END = "the row is not finished: it has no end"
 
 
-@dataclass(frozen=True, slots=True)
-class Readings:
+class Readings(NamedTuple):
     """The readings of one file, in its order; a later one of the same place replaces the earlier for judging.
 
     `undone` are those that a later row took back: they count for nothing and are kept.

@@ -10,9 +10,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from decimal import Decimal
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from sizewright.judge.model import Risk
 from sizewright.judge.probability import rounded
@@ -61,8 +60,7 @@ class Process(Protocol):
         there is no closed form."""
 
 
-@dataclass(frozen=True, slots=True)
-class NormalProcess:
+class NormalProcess(NamedTuple):
     """True values that follow a normal distribution; `sd` is above zero."""
 
     mean: float
@@ -91,8 +89,7 @@ class NormalProcess:
         return 1.0 if lower >= upper else NormalProcess(self.mean, math.hypot(self.sd, u)).outside(lower, upper)
 
 
-@dataclass(frozen=True, slots=True)
-class GammaProcess:
+class GammaProcess(NamedTuple):
     """True values above zero that follow a gamma distribution, as a form error may (JCGM 106:2012, 9.5.4)."""
 
     shape: float
@@ -121,8 +118,7 @@ class GammaProcess:
         return None
 
 
-@dataclass(frozen=True, slots=True)
-class Bounds:
+class Bounds(NamedTuple):
     """Two bounds as floats, infinite where there is none."""
 
     lower: float = -math.inf

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from decimal import ROUND_CEILING, ROUND_HALF_EVEN, Context, Decimal
 
 from sizewright.instruments.budget_model import Budget
@@ -48,7 +47,7 @@ def statistics_of(
         able = capability(exact, spread, len(numbers), limits, from_zero=from_zero)
     if able is not None and budget is not None and budget.bias:
         uncorrected = f"of readings that hold the known error {plain(_shown(budget.bias))}"
-        able = replace(able, meaning=f"{able.meaning}; {uncorrected}")
+        able = able._replace(meaning=f"{able.meaning}; {uncorrected}")
     return Statistics(
         of=limits.of,
         count=len(numbers),

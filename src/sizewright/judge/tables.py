@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from sizewright.judge.model import Unreadable
 from sizewright.judge.reading_log import HEADER
@@ -29,8 +29,7 @@ _TEXT_FILES = (".csv", ".tsv", ".txt")
 _COLUMN = re.compile(r'\s*([^=,"]+?)\s*=\s*("[^"]*"|[^,"]*)\s*(?:,|$)')
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(NamedTuple):
     """A table of readings: its rows below the header, by column; what cannot be used at all; remarks on the file.
 
     `heads` are the texts of the header's cells; `torn` is the number of the last line where that has no end, else 0.

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from sizewright.output.pictures.gauges import drawing_of, drawing_words, has_drawing
 from sizewright.output.pictures.scale import scale_picture
@@ -37,8 +37,7 @@ _STRIDE = 7  # readings from one try to the next
 _USUAL = 2  # the level beyond which a setting is a trap
 
 
-@dataclass(frozen=True, slots=True)
-class CardPicture:
+class CardPicture(NamedTuple):
     """A picture with its title and what is to be said beside it, line by line; `words` are for those who do not see it.
 
     `width` is in mm of paper; only a `scalable` one, which is not to scale, may be given another.

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import Any
 
 from sizewright.output import docx_card_styles as card_styles
@@ -93,7 +92,7 @@ class _Page:
         self.to.between()
 
     def _enlarged(self, picture: CardPicture) -> CardPicture:
-        return replace(picture, width=picture.width * _ENLARGED) if self.to.large else picture
+        return picture._replace(width=picture.width * _ENLARGED) if self.to.large else picture
 
     def _middle(self, pictures: Sequence[CardPicture]) -> None:
         """Pictures, check, steps, mistakes and budget, as the shape of the pictures has it."""

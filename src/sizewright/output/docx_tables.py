@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sizewright.output import docx_styles as styles
 from sizewright.output.docx_xml import paragraph, plain_rows, row, row_form, table_open
@@ -11,8 +11,7 @@ from sizewright.output.docx_xml import paragraph, plain_rows, row, row_form, tab
 _BOX_HEIGHT = 9.0
 
 
-@dataclass(frozen=True, slots=True)
-class Boxes:
+class Boxes(NamedTuple):
     """A small grid of boxes to write in, each with a label in its corner, `across` in a row, `width` mm in all."""
 
     labels: Sequence[str]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sizewright.instruments.amounts import spoken
 from sizewright.output.rows import Row
@@ -19,8 +19,7 @@ TITLE_ORDER = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class InstrumentRow:
+class InstrumentRow(NamedTuple):
     """One instrument of the crib that the plan needs, as text.
 
     `lines` are the balloons it serves, `field_check` is its check before use in general, `points` are the readings to
@@ -48,8 +47,7 @@ class InstrumentRow:
         return "; ".join(part for part in parts if part)
 
 
-@dataclass(frozen=True, slots=True)
-class SampleRow:
+class SampleRow(NamedTuple):
     """One sample of the plan, as text: for which lines, how many pieces, when the lot is accepted and rejected."""
 
     of: str
@@ -65,8 +63,7 @@ class SampleRow:
         return f"{self.of} ({self.lines}): {self.pieces} pieces{decision}; {self.words}"
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(NamedTuple):
     """One thing to know, with the lines it concerns: the same text on many lines is said once."""
 
     numbers: tuple[str, ...]

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from sizewright.judge.model import InstrumentUse, Judgement
@@ -46,8 +45,7 @@ class Entry(NamedTuple):
     verdict: str
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(NamedTuple):
     """The compact table: widths of the columns of one block in mm, how many blocks stand side by side, rows in each.
 
     A requirement of no width is left out.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sizewright.output.safe import one_line
 from sizewright.training.rotation import Rotation
@@ -18,8 +18,7 @@ _HOUR, _DAY = 60, 1440
 _OR = " or "
 
 
-@dataclass(frozen=True, slots=True)
-class RotationSheet:
+class RotationSheet(NamedTuple):
     """A rotation to be shown: `parts` in the order of their letters; `begin` is the minute of the day at which it
     begins, None where times count from 0:00."""
 
@@ -36,8 +35,7 @@ class RotationSheet:
         return f"{day}{total % _DAY // _HOUR:02d}:{total % _HOUR:02d}"
 
 
-@dataclass(frozen=True, slots=True)
-class TaskRow:
+class TaskRow(NamedTuple):
     """One task as text; `pieces` are those that it is done on one by one, where the work is shared."""
 
     mark: str
@@ -49,8 +47,7 @@ class TaskRow:
     pieces: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class SlotRow:
+class SlotRow(NamedTuple):
     """One slot as text."""
 
     person: str

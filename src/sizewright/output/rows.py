@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from sizewright.instruments.amounts import spoken
 from sizewright.instruments.model import Choice
@@ -45,8 +46,7 @@ class Bound:
         return f"{self.side} {self.of}".strip()
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """One line of the plan as text. `standing` says in words why there is no verdict, empty where there is one.
 
     `limits` and `aim` are in `unit`, `other_limits` in `other_unit`. `resolution` is the resolution asked for, with its

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sizewright.output.rows import Bound, Row
 
@@ -13,8 +13,7 @@ MOST_READINGS = 1_048_575  # the rows of a sheet in a spreadsheet, less its head
 _NOTHING = Bound("", "", "")
 
 
-@dataclass(frozen=True, slots=True)
-class Slot:
+class Slot(NamedTuple):
     """Room for one reading.
 
     `piece` and `instance` count from 1; the bounds are text, empty where missing. `tool` is the instrument where it is

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TypedDict
 
 from sizewright.instruments.choose import choose
@@ -55,7 +54,7 @@ def build_plan(sheet: Sheet, crib: Crib, wish: Wish = USUAL, *, both_units: bool
     """
     context = context_of(sheet)
     material = sheet.title["material"].value if "material" in sheet.title else ""
-    wish = replace(wish, environment=environment_of(material, _temperature(sheet)))
+    wish = wish._replace(environment=environment_of(material, _temperature(sheet)))
     lines: list[PlanLine] = []
     faults: list[Fault] = list(sheet.faults)
     known = {fault.line for fault in sheet.faults}
@@ -92,7 +91,7 @@ def _with_choice(line: PlanLine, crib: Crib, wish: Wish) -> PlanLine:
     """The line with the instrument suggested for it, which may depend on how many pieces it is checked on."""
     if line.characteristic is None:
         return line
-    return replace(line, choice=choose(line.characteristic, crib, replace(wish, pieces=line.pieces)))
+    return line._replace(choice=choose(line.characteristic, crib, wish._replace(pieces=line.pieces)))
 
 
 def _most_pieces(lines: list[PlanLine]) -> int:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.instruments.demand import USUAL, Wish
 from sizewright.instruments.model import Choice, Instrument
@@ -15,8 +15,7 @@ from sizewright.sheet.model import Fault, Sheet
 from sizewright.text.numbers import Number
 
 
-@dataclass(frozen=True, slots=True)
-class PlanLine:
+class PlanLine(NamedTuple):
     """One line of the checklist: one characteristic of one balloon.
 
     `number` is the balloon, with a sub-number (2.1, 2.2) where the callout asks for several characteristics.

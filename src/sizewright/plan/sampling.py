@@ -8,7 +8,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from math import ceil
 
 from sizewright.plan.instead import GIVEN
@@ -96,7 +96,7 @@ class _Sampler:
             self.notes.append(
                 f"Sampling is left to the remark {quoted(self.rule.remark)}; there is room for {_pieces(count)}."
             )
-        made = [replace(line, pieces=count, sample=words) for line in lines]
+        made = [line._replace(pieces=count, sample=words) for line in lines]
         return made, Sampling(lot, tuple(classes), tuple(self.notes)), self.faults
 
     def ruled(self, lines: Sequence[PlanLine], rule: SamplingRule) -> tuple[list[PlanLine], Sampling, list[Fault]]:
@@ -107,7 +107,7 @@ class _Sampler:
             if own:
                 samples[name] = self._sample(name, own, rule)
         made = [
-            replace(line, pieces=sample.pieces, sample=sample.words)
+            line._replace(pieces=sample.pieces, sample=sample.words)
             for line in lines
             for sample in [samples[_class(line, rule)]]
         ]

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sizewright.standards.sampling import SinglePlan
 
 
-@dataclass(frozen=True, slots=True)
-class ClassSample:
+class ClassSample(NamedTuple):
     """The sample on which the lines of one class are checked.
 
     `of` names them (`critical`, `all lines`), `lines` are the numbers of those that ask for readings, `words` say
@@ -23,8 +22,7 @@ class ClassSample:
     plan: SinglePlan | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Sampling:
+class Sampling(NamedTuple):
     """The sampling of a plan. `lot` is its number of pieces where that is told. Without `classes` the plan checks its
     pieces as typed. `notes` are sentences to be read before measuring."""
 

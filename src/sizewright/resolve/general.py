@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from typing import NamedTuple
 
 from sizewright.notation.model import Amount, Form, GeneralNote, GeneralRule
 from sizewright.resolve.context import Context
@@ -17,8 +17,7 @@ from sizewright.text.numbers import Number, places, plain
 BROKEN_EDGE_KINDS = frozenset({"radius", "controlled radius", "chamfer size"})
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(NamedTuple):
     """A general tolerance taken: the deviation ± in the size's unit (None where there is none), with the reason."""
 
     deviation: Number | None

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.notation.model import Span, Thread
 from sizewright.resolve.scope import Scope
@@ -28,8 +27,7 @@ from sizewright.text.numbers import MM_PER_INCH, finite_decimal, multiply, plain
 _GREATEST_INCH = 6  # the largest size of ASME B1.1 Table 2
 
 
-@dataclass(frozen=True, slots=True)
-class Designated:
+class Designated(NamedTuple):
     """What a thread designates, in `unit`; `form` is the series of a Unified thread."""
 
     form: str

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.notation.model import Thread
 from sizewright.resolve.thread_forms import Designated, undefined_at
@@ -61,8 +60,7 @@ def side_of(thread: Thread, class_: str) -> Literal["internal", "external"] | No
             return None
 
 
-@dataclass(frozen=True, slots=True)
-class _Ask:
+class _Ask(NamedTuple):
     """One side of one thread by one class."""
 
     made: Designated
@@ -127,7 +125,7 @@ def _unified(ask: _Ask) -> Found:
     ]
     if differing:
         remarks.append(f"prints of the editions to 1989 round otherwise: {', '.join(differing)} in")
-    return replace(found, remarks=tuple(remarks))
+    return found._replace(remarks=tuple(remarks))
 
 
 def _acme(ask: _Ask) -> Found:

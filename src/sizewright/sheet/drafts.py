@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from sizewright.sheet.model import Class, Fault, Line
 from sizewright.sheet.near import did_you_mean, either, near, quoted
@@ -13,8 +14,7 @@ CLASSES: tuple[Class, ...] = ("critical", "major", "minor")
 MOST_BALLOON = 99_999
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """A line of a sheet, or of a cell, as typed, and its number in the file."""
 
     number: int

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Literal
+from typing import Literal, NamedTuple
 
 Class = Literal["critical", "major", "minor"]
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One title-block entry and where it stands (1-based line and column of its value); `typed` is that whole line."""
 
     word: str
@@ -20,8 +19,7 @@ class Entry:
     typed: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One ballooned callout. `callout` may hold line breaks; `starts` gives for each of its lines the sheet's line and
     the column at which it begins (both 1-based), and `typed` the text of that whole line, so that an error in the
     callout can be shown in the sheet."""
@@ -38,8 +36,7 @@ class Line:
     typed: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(NamedTuple):
     """One thing wrong with a sheet, at its place (1-based), with the line's text and what would read or is near."""
 
     line: int

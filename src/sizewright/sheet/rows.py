@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sizewright.sheet.drafts import Row
 
 COLUMNS = ("balloon", "zone", "view", "class", "callout", "remark")
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(NamedTuple):
     """A cell's text (lines parted by `\\n`) and the file's line on which it begins.
 
     `tall` tells whether its lines are lines of the file too; `loose` whether it is a number whose last zeros may be
@@ -40,8 +39,7 @@ class Cell:
         return [Row(self.line + (index if self.tall else 0), line) for index, line in lines if line.strip()]
 
 
-@dataclass(frozen=True, slots=True)
-class TableRow:
+class TableRow(NamedTuple):
     """A row of a table and the number of the file's line on which it begins."""
 
     number: int

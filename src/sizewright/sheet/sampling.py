@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
-from typing import NoReturn
+from typing import NamedTuple, NoReturn
 
 from sizewright.sheet.drafts import CLASSES
 from sizewright.sheet.near import did_you_mean, near, quoted
@@ -30,24 +30,21 @@ class Whole:
     """Every piece."""
 
 
-@dataclass(frozen=True, slots=True)
-class Count:
+class Count(NamedTuple):
     """So many pieces; the lot is accepted on `ac` nonconforming ones (None: nothing typed)."""
 
     pieces: int
     ac: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Share:
+class Share(NamedTuple):
     """A share of the lot, above 0 and below 1; `words` as typed: `every 10th`, `10 %`."""
 
     share: Fraction
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class ByAql:
+class ByAql(NamedTuple):
     """Inspection level and AQL (per cent nonconforming) of ISO 2859-1; the level may be the usual one, not typed."""
 
     level: str
@@ -96,8 +93,7 @@ def lot_size(value: str) -> int | None:
     return int(digits) if len(digits) <= len(str(MOST_LOT)) and int(digits) <= MOST_LOT else None
 
 
-@dataclass(frozen=True, slots=True)
-class _Word:
+class _Word(NamedTuple):
     """A word of the rule and where it stands in the folded text."""
 
     text: str

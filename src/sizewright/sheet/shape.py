@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from functools import cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.notation.grammar import make_parser
 from sizewright.notation.parser import Parser
@@ -22,8 +21,7 @@ BLANKS = (
 _PLAIN = dict.fromkeys(map(ord, BLANKS), " ") | {0xFEE0 + code: chr(code) for code in range(0x21, 0x7F)}
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """A stretch of a line and its 0-based offset."""
 
     text: str
@@ -35,8 +33,7 @@ class Piece:
         return self.offset + len(self.text)
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(NamedTuple):
     """A line taken apart: its head (a word or a number), its tags, the text after them, and its remark.
 
     Head and tags are in plain characters, text and remark as typed. `start` and `end` are the 0-based offsets of all
@@ -59,7 +56,7 @@ class _Shaper:
         shape = next((child for child in children if isinstance(child, Shape)), Shape())
         last = children[-1] if children else None
         if isinstance(last, Token) and last.type == "REMARK":
-            shape = replace(shape, remark=_piece(last))
+            shape = shape._replace(remark=_piece(last))
         return shape
 
     def worded(self, children: list[Token]) -> Shape:
@@ -124,7 +121,7 @@ def continuation_shape(typed: str) -> Shape:
 
 def _parsed(typed: str, start: str) -> Shape:
     shape: Shape = _parser().parse(typed.translate(_PLAIN), start=start)
-    return replace(shape, text=_as_typed(shape.text, typed), remark=_as_typed(shape.remark, typed))
+    return shape._replace(text=_as_typed(shape.text, typed), remark=_as_typed(shape.remark, typed))
 
 
 def _as_typed(piece: Piece | None, typed: str) -> Piece | None:

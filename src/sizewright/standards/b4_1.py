@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+from typing import NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.fits import Fit, fit
@@ -33,8 +33,7 @@ _SYMBOL = re.compile(r"([A-Z]{2})([1-9][0-9]?)")
 _SOUND = frozenset({"two", "one"})
 
 
-@dataclass(frozen=True, slots=True)
-class InchFit:
+class InchFit(NamedTuple):
     """A standard fit at a nominal size; all figures in inches.
 
     Attributes:
@@ -74,8 +73,7 @@ class InchFit:
         return self.note.startswith("doubtful")
 
 
-@dataclass(frozen=True, slots=True)
-class _SizeTable:
+class _SizeTable(NamedTuple):
     lower_bounds: tuple[Decimal, ...]
     upper_bounds: tuple[Decimal, ...]
     fits: tuple[InchFit, ...]

@@ -6,9 +6,9 @@ All sizes and limits are in millimetres. What is found is a proposal: limits do 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from functools import cache
+from typing import NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.fits import preferred_classes
@@ -34,8 +34,7 @@ _MEASURED_REACH = "10"
 _USUAL_GRADES = frozenset(GRADES[GRADES.index("5") : GRADES.index("11") + 1])
 
 
-@dataclass(frozen=True, slots=True)
-class ClassMatch:
+class ClassMatch(NamedTuple):
     """A tolerance class beside two given limits of size, in millimetres.
 
     Attributes:
@@ -65,8 +64,7 @@ class ClassMatch:
         return abs(self.lower_difference) + abs(self.upper_difference)
 
 
-@dataclass(frozen=True, slots=True)
-class HoldingClass:
+class HoldingClass(NamedTuple):
     """A tolerance class whose limits hold all measured sizes, in millimetres.
 
     `room_below` and `room_above` are the distances from the smallest and the largest size to the limits.

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+from typing import NamedTuple
 
 from sizewright.standards.tables import rows
 
@@ -18,8 +18,7 @@ _GAUGE_STEEL = "gauge block steel"
 _BLANKS = re.compile(r"[\s_/]+")
 
 
-@dataclass(frozen=True, slots=True)
-class Expansion:
+class Expansion(NamedTuple):
     """A coefficient of linear expansion per kelvin, known to within `half_width` (a rectangle)."""
 
     material: str

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from functools import cache
+from typing import NamedTuple
 
 from sizewright.standards.iso286 import Deviations
 from sizewright.standards.tables import rows
@@ -28,8 +28,7 @@ class FitBasis(StrEnum):
     NEITHER = "neither"
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(NamedTuple):
     """A fit: clearances are positive, interferences negative, in the unit of the deviations."""
 
     type: FitType
@@ -48,8 +47,7 @@ class Fit:
         return (self.clearance_min + self.clearance_max) / 2
 
 
-@dataclass(frozen=True, slots=True)
-class PreferredFit:
+class PreferredFit(NamedTuple):
     """A fit of a list of preferred fits.
 
     `list` names the list (ANSI B4.2 or ISO 286-1), `basis` the system in which it stands there. `confirmed` is

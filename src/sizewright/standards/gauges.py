@@ -6,10 +6,9 @@ classes XXX to ZZ of ASME B89.1.5 with the ten per cent rule, in inches or milli
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.iso286 import tolerance
@@ -26,8 +25,7 @@ _MICROMETRE_EXPONENT = -3
 _GAUGE_SHARE = Decimal("0.05")
 
 
-@dataclass(frozen=True, slots=True)
-class GaugeMember:
+class GaugeMember(NamedTuple):
     """One member of a limit gauge: limits of its size when new, and the size at which a GO member is worn out.
 
     `worn` is None for a NOT GO member: it has no wear limit.
@@ -38,8 +36,7 @@ class GaugeMember:
     worn: Decimal | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class LimitGauge:
+class LimitGauge(NamedTuple):
     """A GO and a NOT GO member, in the unit of the part's limits.
 
     `basis` is the grade ("IT7") or the gauge class ("X") that gave the figures. `confirmed` is false where the
@@ -53,8 +50,7 @@ class LimitGauge:
     wear_may_pass_limit: bool
 
 
-@dataclass(frozen=True, slots=True)
-class _IsoRow:
+class _IsoRow(NamedTuple):
     """ISO/R 1938: figures by grade and size of the part, in millimetres."""
 
     upto: Decimal

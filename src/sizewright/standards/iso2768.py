@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
@@ -19,8 +18,7 @@ _LEAST = Decimal("0.5")
 _T = TypeVar("_T", Decimal, Fraction)
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One step of a table: sizes over `over` up to and with `to` (None: without end), and the deviation ±."""
 
     over: Decimal

@@ -7,8 +7,8 @@ value for a letter, a grade or a range of sizes, `NotDefined` is raised and noth
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 from sizewright.standards import iso286_near
 from sizewright.standards.iso286_tables import (
@@ -37,8 +37,7 @@ _NO_DELTA_OVER = Decimal(500)
 _M6_OVER, _M6_UPTO, _M6_UPPER = Decimal(250), Decimal(315), Decimal("-0.009")
 
 
-@dataclass(frozen=True, slots=True)
-class Deviations:
+class Deviations(NamedTuple):
     """The limit deviations of a size from its nominal size, both in the unit of that size."""
 
     lower: Decimal

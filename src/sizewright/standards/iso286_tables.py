@@ -6,10 +6,10 @@ Loaded on first use. Every value is in millimetres; `None` stands for a cell tha
 from __future__ import annotations
 
 from bisect import bisect_left
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from sizewright.standards.tables import rows
 
@@ -31,8 +31,7 @@ LARGEST_SIZE = Decimal(3150)
 _MICROMETRE_EXPONENT = -3
 
 
-@dataclass(frozen=True, slots=True)
-class RangeTable:
+class RangeTable(NamedTuple):
     """A table by ranges of nominal size: `bounds` are the upper bounds, `columns` the values by column heading.
 
     Bounds and values are in millimetres.

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from functools import cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.iso286 import Deviations, deviations
@@ -30,8 +29,7 @@ class KeyFit(StrEnum):
 _WIDTH_CLASSES = {KeyFit.FREE: ("H9", "D10"), KeyFit.NORMAL: ("N9", "JS9"), KeyFit.CLOSE: ("P9", "P9")}
 
 
-@dataclass(frozen=True, slots=True)
-class Toleranced:
+class Toleranced(NamedTuple):
     """A nominal dimension with its limit deviations, in one unit; `tolerance_class` is "" where there is none."""
 
     nominal: Decimal
@@ -39,8 +37,7 @@ class Toleranced:
     tolerance_class: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class MetricKey:
+class MetricKey(NamedTuple):
     """A parallel key and its keyways for a range of shaft diameters; all figures in millimetres.
 
     Attributes:
@@ -71,8 +68,7 @@ class MetricKey:
         return self.checked in {"one", "two"}
 
 
-@dataclass(frozen=True, slots=True)
-class InchKey:
+class InchKey(NamedTuple):
     """A parallel key and its keyseats for one shaft diameter; all figures in inches.
 
     Attributes:
@@ -94,8 +90,7 @@ class InchKey:
     checked: str
 
 
-@dataclass(frozen=True, slots=True)
-class InchKeyFit:
+class InchKeyFit(NamedTuple):
     """Widths of a square key and its keyseats in a fit class of ASME B17.1, in inches."""
 
     key: Toleranced

@@ -8,7 +8,6 @@ memory). The uncertainties are those of the instruments named, or of the one sug
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from typing import NamedTuple
@@ -41,8 +40,7 @@ class Allowed(NamedTuple):
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class Allowance:
+class Allowance(NamedTuple):
     """The rule. Either a `fixed` amount as typed, a `share` of the tolerance, or `factor` times the uncertainty.
 
     `wish` tells where the shop measures, which the uncertainty depends on: that of the plan.
@@ -89,7 +87,7 @@ class Allowance:
         tool = _tool(exercise, name)
         if tool is None:
             return None
-        found = budget_of(tool, exercise.made, replace(self.wish, pieces=exercise.line.pieces))
+        found = budget_of(tool, exercise.made, self.wish._replace(pieces=exercise.line.pieces))
         return None if found is None else found.unrounded
 
 

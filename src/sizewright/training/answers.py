@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from sizewright.instruments.capability import shortfall
 from sizewright.instruments.demand import Demand, demand
@@ -21,8 +21,7 @@ from sizewright.training.skills import suggested
 MOST_PIECES = 5  # a lot of 80 is an inspection, no exercise
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(NamedTuple):
     """One pair of limits that is asked for: what is bounded, its side where both are asked, the limits in the unit
     asked for, and in the other unit (None where there is none). `true` are those of the line, in its own `true_unit`.
 
@@ -44,8 +43,7 @@ class Asked:
         return f"{self.side} {self.of}".strip() if self.side or self.of not in ("size", "zone", "value", "") else ""
 
 
-@dataclass(frozen=True, slots=True)
-class Exercise:
+class Exercise(NamedTuple):
     """One line to be worked: its right answers.
 
     `pieces` and `places` tell how many readings are taken, `reads` the names of the limits that get one each (an empty
@@ -155,7 +153,7 @@ def _suitable(line: PlanLine, plan: Plan) -> tuple[Held, ...]:
     made, choice = line.characteristic, line.choice
     assert made is not None
     assert choice is not None
-    ask = demand(made, replace(plan.wish, pieces=line.pieces))
+    ask = demand(made, plan.wish._replace(pieces=line.pieces))
     found: dict[int, Held] = {}
     for feature in needs(made).features:
         shelf = plan.crib.by_feature.get(feature, ())

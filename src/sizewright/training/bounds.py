@@ -6,7 +6,7 @@ Each bound holds on its own, so the largest of them holds. None looks at a timet
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sizewright.training.resources import Problem, Resource
 
@@ -15,8 +15,7 @@ _LOOKS = 20_000
 _TASKS = 300
 
 
-@dataclass(frozen=True, slots=True)
-class Bound:
+class Bound(NamedTuple):
     """No timetable is shorter than `minutes`; `because` tells why, in words that stand after "because"."""
 
     minutes: int

@@ -8,12 +8,11 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_HALF_EVEN, Context, Decimal
 from functools import cache
 from importlib import resources
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.instruments.amounts import decimal_of, to_base, trimmed
 from sizewright.instruments.budget_model import Budget
@@ -43,8 +42,7 @@ _REFERS = "as "  # what begins a phrase that stands for those of another kind
 _RIGHT_ANGLE = Decimal(90)
 
 
-@dataclass(frozen=True, slots=True)
-class Expected:
+class Expected(NamedTuple):
     """The uncertainty to expect of one reading: of `feature` at `size` in `unit` (None: of a zone, whatever its size).
 
     `least_tolerance`, in `unit`, is the narrowest tolerance for which that will do: T/2U of 4, and a step of a tenth.
@@ -56,8 +54,7 @@ class Expected:
     least_tolerance: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(NamedTuple):
     """Instruments of the crib that are alike but for place, serial and due date; `overdue` are those past it.
 
     `expected` holds the features that differ in what is to be expected, the first one reached foremost; it is empty
@@ -80,16 +77,14 @@ class Item:
         return sum(each.owned for each in self.instruments)
 
 
-@dataclass(frozen=True, slots=True)
-class Mistake:
+class Mistake(NamedTuple):
     """A usual mistake, and what to do instead."""
 
     mistake: str
     instead: str
 
 
-@dataclass(frozen=True, slots=True)
-class Card:
+class Card(NamedTuple):
     """All that one card tells; `source` names the crib."""
 
     kind: Kind

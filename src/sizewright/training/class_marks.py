@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
+from typing import NamedTuple
 
 from sizewright.judge.model import Reading
 from sizewright.plan.model import Plan
@@ -20,8 +20,7 @@ from sizewright.training.picking import pick_lines
 BLANK = "blank"
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(NamedTuple):
     """One question of one line over the class: how many answered it right, and the commonest wrong answer with how
     many gave it."""
 
@@ -38,8 +37,7 @@ class Spot:
         return Fraction(self.right, self.asked)
 
 
-@dataclass(frozen=True, slots=True)
-class ClassMarks:
+class ClassMarks(NamedTuple):
     """The papers of a class under one rule; `unreadable` are files that are no filled form, each with the reason;
     `remarks` are what is to be known of all of them."""
 

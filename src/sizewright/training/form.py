@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import date, time, timedelta
 from decimal import Decimal
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from sizewright.sheet.csv_rows import csv_rows
 from sizewright.sheet.files import file_text
@@ -25,8 +25,7 @@ _READING = re.compile(r"reading (\d{1,6})/(\d{1,6})", re.ASCII)
 _FORMULA = "the cell holds a formula that no program has computed"
 
 
-@dataclass(frozen=True, slots=True)
-class FormCell:
+class FormCell(NamedTuple):
     """What stands in a cell, where (`D7`), and why it cannot be used, if it cannot."""
 
     text: str
@@ -39,8 +38,7 @@ class FormCell:
         return not self.text and not self.problem
 
 
-@dataclass(frozen=True, slots=True)
-class FormRow:
+class FormRow(NamedTuple):
     """One row: the line, what is bounded, its cells by head and its readings by piece and place."""
 
     line: str

@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.instruments.amounts import to_base
 from sizewright.judge.model import Reading
@@ -41,8 +40,7 @@ _SHOWN_PLACES = 6
 References = Mapping[tuple[str, int, int, str], Reading]
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(NamedTuple):
     """One question marked: where the answer stands, what it says, whether it is right, what is, and why."""
 
     line: str
@@ -60,8 +58,7 @@ class Mark:
         return not self.given
 
 
-@dataclass(frozen=True, slots=True)
-class Paper:
+class Paper(NamedTuple):
     """The marks of one trainee; `remarks` are what else is to be known of the form."""
 
     trainee: str
@@ -88,7 +85,7 @@ def mark_form(
     Readings without a reference are not marked. `exercises` are the lines that were asked.
     """
     rows, remarks = _sorted_rows(form, exercises)
-    allowance = replace(allowance, wish=plan.wish)
+    allowance = allowance._replace(wish=plan.wish)
     marks: list[Mark] = []
     for exercise in exercises:
         worker = _LineMarker(exercise, plan, rows, references, allowance, both="other lower limit" in form.heads)

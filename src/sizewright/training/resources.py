@@ -7,14 +7,12 @@ all resources.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.training.timetable import Task, Work
 
 
-@dataclass(frozen=True, slots=True)
-class Resource:
+class Resource(NamedTuple):
     """`units` alike things, of which a job takes one: a person (or all people, where any may do the job), the pieces of
     a part (or one of them, where the job is bound to it), the instruments of one sort."""
 
@@ -23,8 +21,7 @@ class Resource:
     units: int
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(NamedTuple):
     """`task` done once, by `person` (None: by whoever is free); `needs` are indices of resources."""
 
     task: Task
@@ -33,8 +30,7 @@ class Job:
     needs: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(NamedTuple):
     """The jobs and resources of a rotation; nothing else limits when a job may run."""
 
     jobs: tuple[Job, ...]

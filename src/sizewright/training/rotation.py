@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from sizewright.training.allot import allot
 from sizewright.training.bounds import Bound, lower_bound
@@ -12,8 +12,7 @@ from sizewright.training.scheduling import PLACINGS, short_starts
 from sizewright.training.timetable import Timetable, Work, clashes
 
 
-@dataclass(frozen=True, slots=True)
-class Rotation:
+class Rotation(NamedTuple):
     """`timetable` does `work`; no timetable is shorter than `bound`."""
 
     work: Work

@@ -5,9 +5,8 @@ All of it follows from stated rules, so that a trainer can tell why a line was p
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.instruments.amounts import to_base
 from sizewright.instruments.features import ANGLE_FEATURES, FORM_FEATURES, needs
@@ -55,8 +54,7 @@ SOURCES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Skill:
+class Skill(NamedTuple):
     """What a line exercises. `kinds` are the kinds of instrument suggested for it, `marks` the reasons that count for
     its difficulty."""
 

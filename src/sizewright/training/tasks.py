@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from sizewright.instruments.model import Instrument
 from sizewright.instruments.shelf import Crib
@@ -14,8 +15,7 @@ from sizewright.training.timetable import Task, Work
 from sizewright.training.tools import Tool, tools_of
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(NamedTuple):
     """One sheet's part: its letter in the chart, its name, and the lines that get no task.
 
     `idle` are lines that ask for no reading, `unserved` those that nothing in the crib reaches, `unread` those that do
@@ -92,7 +92,7 @@ def _tasks(part: Part, mark: str, bundle: _Bundle, times: Mapping[str, Times], s
         return [task]
     numbered = part.copies > 1
     return [
-        replace(task, piece=piece, mark=f"{mark}/{piece}" if numbered else mark) for piece in range(1, part.copies + 1)
+        task._replace(piece=piece, mark=f"{mark}/{piece}" if numbered else mark) for piece in range(1, part.copies + 1)
     ]
 
 

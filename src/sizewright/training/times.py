@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from functools import cache
 from importlib import resources
 from math import ceil
 from pathlib import Path
 from types import MappingProxyType
+from typing import NamedTuple
 
 from sizewright.instruments.kinds import kind
 from sizewright.text.errors import InputError
@@ -24,8 +24,7 @@ _OPTIONAL = "all_units"
 _LONGEST = 1440  # a day: what takes longer is no exercise
 
 
-@dataclass(frozen=True, slots=True)
-class Times:
+class Times(NamedTuple):
     """Minutes with one kind: `prepare` once for a task, `line` once for a line, `reading` once for a reading.
 
     `all_units` tells that one thing shows every unit, so that a crib's entries in mm and inches may be the same thing.

@@ -7,11 +7,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Task:
+class Task(NamedTuple):
     """One part measured with one instrument: the lines of the part that this instrument serves.
 
     `mark` is its short name in a chart (A2: the second task of part A). `tools` are all the instruments that are held
@@ -28,8 +27,7 @@ class Task:
     piece: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
+class Work(NamedTuple):
     """All that has to be done: every person does every task, or each task is done by one of them (`shared`).
 
     `owned` is how many there are of each tool, `copies` how many pieces of each part.
@@ -42,8 +40,7 @@ class Work:
     shared: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Slot:
+class Slot(NamedTuple):
     """A person at a task from minute `start` up to minute `end`, on one piece, with numbered copies of the tools.
 
     `units` are the numbers, from 1, of the copies of `task.tools`, in the same order.
@@ -57,8 +54,7 @@ class Slot:
     units: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Timetable:
+class Timetable(NamedTuple):
     """The slots in the order in which they start."""
 
     slots: tuple[Slot, ...]

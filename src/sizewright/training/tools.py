@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import NamedTuple
 
 from sizewright.instruments.amounts import to_base
 from sizewright.instruments.model import Instrument
@@ -19,8 +20,7 @@ from sizewright.training.times import Times
 _ALIKE = Fraction(1, 20)  # 0-150 mm and 0-6 inch are one caliper: ends that differ by a twentieth of the range at most
 
 
-@dataclass(frozen=True, slots=True)
-class Tool:
+class Tool(NamedTuple):
     """Instruments of one sort that stand in for each other; `name` is unlike that of every other tool.
 
     `owned` is how many there are, `entries` are the crib's entries for them.

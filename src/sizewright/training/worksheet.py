@@ -8,11 +8,10 @@ from __future__ import annotations
 
 import random
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.instruments.features import needs
 from sizewright.instruments.model import Instrument
@@ -48,8 +47,7 @@ _REPORT = 15
 _LEAST_DECOYS = 4
 
 
-@dataclass(frozen=True, slots=True)
-class Work:
+class Work(NamedTuple):
     """One line of a worksheet: what is right, what it exercises, its hints, and a reading to decide on paper."""
 
     exercise: Exercise
@@ -59,16 +57,14 @@ class Work:
     practice: Practice | None
 
 
-@dataclass(frozen=True, slots=True)
-class Estimate:
+class Estimate(NamedTuple):
     """The minutes that a worksheet takes, and how they come about."""
 
     minutes: int
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class Worksheet:
+class Worksheet(NamedTuple):
     """A whole worksheet.
 
     `unit` is the one that limits are asked in (mm, inch, both; None: that of the drawing). `laid_out` are the

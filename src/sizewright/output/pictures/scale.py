@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
+from typing import NamedTuple
 
 from sizewright.output.atomic import write_whole
 from sizewright.output.pictures.drawing import check_picture_ending, png_of, svg_of
@@ -58,8 +58,7 @@ def describe_scale(scale: AnyConstruction) -> str:
     return f"{NAMES[scale.kind]}, {scale.about}, {size}; the lines themselves have to be seen to be read"
 
 
-@dataclass(frozen=True, slots=True)
-class Picture:
+class Picture(NamedTuple):
     """A picture and the words for those who do not see it."""
 
     pen: Pen

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from typing import NamedTuple
 
 from sizewright.resolve.characteristic import Characteristic, Fit, Limits
 from sizewright.text.numbers import finite_decimal, plain
@@ -15,8 +15,7 @@ _FINE = {"mm": (1000, "µm"), "inch": (1000, "mil")}
 _UNIT_WORDS = {"mm": "mm", "inch": "in"}
 
 
-@dataclass(frozen=True, slots=True)
-class Zone:
+class Zone(NamedTuple):
     """One tolerance zone: its class or side, and its deviations from the nominal size, exact, in `Zones.fine_unit`."""
 
     name: str
@@ -25,8 +24,7 @@ class Zone:
     upper: Fraction
 
 
-@dataclass(frozen=True, slots=True)
-class Zones:
+class Zones(NamedTuple):
     """The zones of one nominal size, hole first, and the fit that two of them make."""
 
     nominal: str

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 from functools import cache
+from typing import NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
@@ -16,8 +16,7 @@ DEFAULT_CLASS = "2G"
 """ASME B1.5: the class preferred for general purpose; ASME B1.8 has no other."""
 
 
-@dataclass(frozen=True, slots=True)
-class _ClassRule:
+class _ClassRule(NamedTuple):
     """ASME B1.5: coefficients of a class, allowance a D^(1/2), pitch tolerance b D^(1/2) + c P^(1/2) (inches)."""
 
     allowance: Decimal

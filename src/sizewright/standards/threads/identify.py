@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.threads import acme, iso261, pipe, trapezoidal, unified_series
@@ -25,8 +24,7 @@ _DIAMETER_REACH = Decimal("0.35")
 _PITCH_WEIGHT = 10
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
+class Candidate(NamedTuple):
     """A standard thread that a measured one may be; lengths in the unit asked for.
 
     Attributes:
@@ -52,8 +50,7 @@ class Candidate:
     warning: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Listed:
+class _Listed(NamedTuple):
     """A thread of the catalogue in mm: basic diameter, then lower and upper end of the band of good parts."""
 
     designation: str

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+from typing import NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
 from sizewright.standards.threads.exact import trimmed
 
 
-@dataclass(frozen=True, slots=True)
-class MetricSize:
+class MetricSize(NamedTuple):
     """One diameter of the general plan, lengths in mm.
 
     Attributes:

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
@@ -43,8 +42,7 @@ _SLOPES: dict[str, tuple[Decimal, Decimal]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(NamedTuple):
     """One deviation or tolerance in mm with its reason; `tabulated` is False where a formula stood in for the table."""
 
     value: Decimal
@@ -52,8 +50,7 @@ class Figure:
     tabulated: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class ToleranceClass:
+class ToleranceClass(NamedTuple):
     """A tolerance class taken apart: grade and position of the pitch diameter, then of the crest diameter."""
 
     pitch_grade: int
@@ -223,8 +220,7 @@ def pitch_tolerance(diameter: Decimal, pitch: Decimal, grade: int, internal: boo
     return Figure(mm(value), f"{symbol} {trimmed(value)} µm, grade {grade}, ISO 965-1 clause 13 formula, R40", False)
 
 
-@dataclass(frozen=True, slots=True)
-class ClassFigures:
+class ClassFigures(NamedTuple):
     """The figures of a tolerance class on one thread, mm: deviation and tolerance of pitch and crest diameter."""
 
     parts: ToleranceClass

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 Limits: TypeAlias = tuple[Decimal | None, Decimal | None]
 """Lower and upper limit in the unit of the family; None where the standard sets no limit."""
@@ -16,8 +15,7 @@ class Doubt(str):
     __slots__ = ()
 
 
-@dataclass(frozen=True, slots=True)
-class ThreadLimits:
+class ThreadLimits(NamedTuple):
     """Limits of size of a parallel thread.
 
     Attributes:
@@ -35,8 +33,7 @@ class ThreadLimits:
     remarks: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class TaperGauging:
+class TaperGauging(NamedTuple):
     """How a taper pipe thread is checked: by where a gauge stops along the axis, not by diameters.
 
     Lengths and diameters are in the unit of the standard (ISO 7 mm, ASME B1.20 inches).

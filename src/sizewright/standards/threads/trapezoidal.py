@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 from functools import cache
+from typing import NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
@@ -19,8 +19,7 @@ _START_FACTORS = {1: "1", 2: "1.12", 3: "1.25", 4: "1.4"}
 _MANY_STARTS = "1.6"
 
 
-@dataclass(frozen=True, slots=True)
-class BasicDiameters:
+class BasicDiameters(NamedTuple):
     """Basic diameters of ISO 2904 in mm: pitch d2 = D2, external minor d3, internal minor D1, internal major D4."""
 
     pitch: Decimal

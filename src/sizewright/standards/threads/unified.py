@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.threads.exact import exactly, rounded, trimmed
@@ -48,8 +47,7 @@ __all__ = [
 UnifiedRoot = Literal["tabulated", "flat"]
 
 
-@dataclass(frozen=True, slots=True)
-class _Thread:
+class _Thread(NamedTuple):
     """A checked callout with everything the rules need; lengths in inches."""
 
     diameter: Decimal

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import cache
+from typing import NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
@@ -14,8 +14,7 @@ from sizewright.standards.threads.exact import TWO_THIRDS, exactly, power, root3
 ONE_THIRD = Fraction(1, 3)
 
 
-@dataclass(frozen=True, slots=True)
-class Edition:
+class Edition(NamedTuple):
     """How an edition of ASME B1.1 rounds; places are decimals of an inch.
 
     Attributes:

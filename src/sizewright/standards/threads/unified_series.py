@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
+from typing import NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
@@ -21,8 +21,7 @@ _SIZE = re.compile(
 _SERIES = re.compile(r"UN(?P<root>[RJ]?)(?P<series>C|F|EF|S|)")
 
 
-@dataclass(frozen=True, slots=True)
-class UnifiedSize:
+class UnifiedSize(NamedTuple):
     """One size of the standard series.
 
     Attributes:

@@ -7,8 +7,8 @@ lead angle of about 5 degrees. Elastic compression under the measuring force is 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
+from typing import NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.threads.exact import PI, cosine, cotangent, exactly, root3, sine, trimmed
@@ -31,8 +31,7 @@ STEEPEST_LEAD_ANGLE = Decimal(5)
 _ROUNDS = 60
 
 
-@dataclass(frozen=True, slots=True)
-class WireRange:
+class WireRange(NamedTuple):
     """Usable wires in the unit of the pitch.
 
     Attributes:

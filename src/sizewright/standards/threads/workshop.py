@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from sizewright.standards.errors import NotDefined
 from sizewright.standards.tables import rows
@@ -21,16 +20,14 @@ TAP_LEADS = (("taper", Decimal(10)), ("plug", Decimal(5)), ("bottoming", Decimal
 _TURNS = "may engage two turns at most by ISO 1502, three by ASME B1.2"
 
 
-@dataclass(frozen=True, slots=True)
-class Drill:
+class Drill(NamedTuple):
     """A standard inch drill with its exact diameter in inches (ASME B94.11M)."""
 
     name: str
     diameter: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class TapDrill:
+class TapDrill(NamedTuple):
     """A drill for a tapped hole.
 
     Attributes:
@@ -46,8 +43,7 @@ class TapDrill:
     inside: bool | None
 
 
-@dataclass(frozen=True, slots=True)
-class Check:
+class Check(NamedTuple):
     """One gauge or instrument: which member, what it checks and the size it stands for in the unit of the limits."""
 
     gauge: str

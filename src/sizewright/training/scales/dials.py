@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from math import floor
+from typing import NamedTuple
 
 from sizewright.training.scales.model import (
     Construction,
@@ -19,8 +20,7 @@ from sizewright.training.scales.model import (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class DialLines:
+class DialLines(NamedTuple):
     """Lines and hands, clockwise from the top in parts of a turn; `bar` and its `edge` in the scale's unit."""
 
     dial: tuple[Line, ...]

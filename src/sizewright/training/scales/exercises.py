@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import random
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from hashlib import sha256
+from typing import NamedTuple
 
 from sizewright.text.errors import InputError
 from sizewright.training.scales.model import AnyConstruction, Reading
@@ -20,8 +21,7 @@ _TRIES = 400
 _GREATEST_ERROR = 4  # reading values
 
 
-@dataclass(frozen=True, slots=True)
-class Exercise:
+class Exercise(NamedTuple):
     """One scale to read.
 
     `setting` is what the scale shows. `zero` is what it shows closed or on its setting piece (None: it was checked and
@@ -87,7 +87,7 @@ def draw_exercises(wish: Wish, seed: int) -> tuple[Exercise, ...]:
     drawn = _with_nibs(rng, drawn, wish.inside)
     order = {id(scale): position for position, scale in enumerate(wish.scales)}
     drawn.sort(key=lambda each: (order[id(each.scale)], each.level, each.zero is not None, each.nibs is not None))
-    return tuple(replace(each, number=number) for number, each in enumerate(drawn, start=1))
+    return tuple(each._replace(number=number) for number, each in enumerate(drawn, start=1))
 
 
 def _counts(wish: Wish) -> list[int]:
@@ -151,7 +151,7 @@ def _any_setting(rng: random.Random, scale: AnyConstruction) -> Fraction:
 
 def _with_zero_errors(rng: random.Random, exercises: list[Exercise], count: int) -> list[Exercise]:
     chosen = set(rng.sample(range(len(exercises)), count))
-    return [replace(each, zero=_zero(rng, each.scale)) if i in chosen else each for i, each in enumerate(exercises)]
+    return [each._replace(zero=_zero(rng, each.scale)) if i in chosen else each for i, each in enumerate(exercises)]
 
 
 def _zero(rng: random.Random, scale: AnyConstruction) -> Fraction:
@@ -167,6 +167,6 @@ def _with_nibs(rng: random.Random, exercises: list[Exercise], share: Fraction) -
     able.sort(key=lambda i: exercises[i].zero is not None)
     chosen = set(able[: round(share * len(able))])
     return [
-        replace(each, nibs=each.scale.nib) if i in chosen and isinstance(each.scale, Vernier) else each
+        each._replace(nibs=each.scale.nib) if i in chosen and isinstance(each.scale, Vernier) else each
         for i, each in enumerate(exercises)
     ]

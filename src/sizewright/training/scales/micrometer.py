@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 from sizewright.training.scales.model import (
     Construction,
@@ -25,8 +26,7 @@ from sizewright.training.scales.model import (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class MicrometerLines:
+class MicrometerLines(NamedTuple):
     """Where the lines stand.
 
     `sleeve` and the thimble's `edge` are places along the axis, in the scale's unit, growing toward the thimble; what

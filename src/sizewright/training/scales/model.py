@@ -10,7 +10,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any, Generic, Literal, TypeVar
+from typing import Any, Generic, Literal, NamedTuple, TypeVar
 
 from sizewright.text.errors import InputError
 
@@ -22,8 +22,7 @@ PartName = Literal[
 Lines = TypeVar("Lines")
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """One line of a scale: where it stands, how long it is drawn (`rank` 0 is the shortest) and its number, if any.
 
     `small` numbers count between the large ones, as the tenths of an inch do; only large ones tell a value alone.
@@ -49,8 +48,7 @@ class Part:
         return self.count * self.each
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """A reading as a person takes it, part by part."""
 
     parts: tuple[Part, ...]

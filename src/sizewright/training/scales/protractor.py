@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 from sizewright.training.scales.model import Construction, Line, Part, Reading, closest, meeting_lines, rank_of
 
 _PAST = 40  # degrees of the dial that follow the numbers 90, where the vernier still meets lines
 
 
-@dataclass(frozen=True, slots=True)
-class ProtractorLines:
+class ProtractorLines(NamedTuple):
     """Both scales in degrees from the dial's zero, clockwise positive."""
 
     main: tuple[Line, ...]

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 from sizewright.training.scales.model import Construction, Line, Part, Reading, counted, passed_lines, rank_of
 
 
-@dataclass(frozen=True, slots=True)
-class RuleLines:
+class RuleLines(NamedTuple):
     """The rule's lines, and where the part begins and ends, from the rule's zero in the scale's unit."""
 
     lines: tuple[Line, ...]

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from math import ceil
+from typing import NamedTuple
 
 from sizewright.training.scales.model import (
     Construction,
@@ -25,8 +26,7 @@ from sizewright.training.scales.model import (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class VernierLines:
+class VernierLines(NamedTuple):
     """The lines of both scales along the beam, from the beam's zero, in the scale's unit."""
 
     main: tuple[Line, ...]
