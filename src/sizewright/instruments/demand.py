@@ -7,6 +7,7 @@ bound. Where a bound stands alone (12.5 MAX), there is no width: ten units of it
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -30,8 +31,9 @@ _MOST: dict[str, Number] = {
 }
 
 
-class Demand(NamedTuple):
-    """What is asked. `unit` is the characteristic's; the other numbers are in base units (mm, degrees).
+@dataclass(frozen=True, slots=True, eq=False)
+class Demand:
+    """What is asked; two are never equal. `unit` is the characteristic's; the other numbers are in base units.
 
     `lower` and `upper` are the sizes to cover (None where not known), `tolerance` the width (None where nothing sets
     one), `resolution` the largest resolution that will do. `width` and `asked` are those two in `unit`; `said` names
@@ -70,7 +72,7 @@ USUAL = Wish()
 
 def demand(characteristic: Characteristic, wish: Wish = USUAL) -> Demand:
     """What `characteristic` asks of an instrument under `wish`."""
-    return _demand(characteristic, wish.share)._replace(ratio=wish.ratio, environment=wish.environment)
+    return replace(_demand(characteristic, wish.share), ratio=wish.ratio, environment=wish.environment)
 
 
 def _demand(characteristic: Characteristic, share: Decimal) -> Demand:

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property
-from typing import NamedTuple
 
 from sizewright.instruments.amounts import decimal_of, minus, plus, to_base
 from sizewright.instruments.features import GAUGE_FEATURES, OUTER, units_of
@@ -17,8 +16,9 @@ from sizewright.text.numbers import Number
 DIRECT, TRANSFER, GAUGE = 0, 1, 2
 
 
-class Held(NamedTuple):
-    """An instrument as it stands for one feature, in base units.
+@dataclass(frozen=True, slots=True, eq=False)
+class Held:
+    """An instrument as it stands for one feature, in base units; two are never equal, so that one is found by itself.
 
     `tier` says what comes first whatever the rank: a direct reading, then a transfer, then a gauge without a reading
     (which comes first where the feature is judged by gauges anyway). `mpe_extra` is already in `mpe_constant`.

@@ -198,8 +198,12 @@ def bias_of(one: Held, ask: Demand) -> Decimal:
     return _size(ask) * (room.part.alpha - one.expansion.alpha) * room.off
 
 
+@lru_cache(maxsize=1024)
 def expanded(one: Held, ask: Demand) -> Decimal | None:
-    """The expanded uncertainty (95 %) in base units, with a bias that nobody corrects; None where it is not known."""
+    """The expanded uncertainty (95 %) in base units, with a bias that nobody corrects; None where it is not known.
+
+    Remembered, as choosing asks for the same several times: to pass, to rank, and to say why.
+    """
     sources = sources_of(one, ask)
     return combine(sources).expanded + abs(bias_of(one, ask)) if sources else None
 
