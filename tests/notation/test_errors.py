@@ -17,7 +17,7 @@ from sizewright.text.fold import MAX_LENGTH
 # The whole text, as it stands on the screen without the indent.
 SHOWN = [
     ("25 ±", "    ^", "the callout ends too early; what would read: a number, 0, a fraction, an angle"),
-    ("25 +0.1/+0.2/", "             ^", "the callout ends too early; what would read: a number, 0, a fraction, an angle, +, -"),
+    ("25 +0.1/+0.2/", "             ^", "the callout ends too early; what would read: a number, 0, a fraction, an angle, +, -, Ø, R"),
     (
         "25 +0.1/+0.2",
         "   ^~~~~~~~~",

@@ -19,6 +19,18 @@ REFUSED: list[tuple[str, Unit, str]] = [
     ("25.4\n(1.000)", "mm", "the one above in the other unit"),
     ("Ø6.5\n[.256]", "mm", "the one above in the other unit"),
     ("1.000\n[25.4]", "inch", "the one above in the other unit"),
+    # two sizes with a mark each, or two limits
+    ("Ø10/Ø20", "mm", "two sizes about a stroke"),
+    ("Ø10.0/Ø10.5", "mm", "two sizes about a stroke"),
+    ("Ø6.6 / Ø11 CBORE ↧6.4", "mm", "two sizes about a stroke"),
+    ("Ø25.02/Ø25.00/Ø24.98", "mm", "a third limit"),
+    ("□12.7/Ø12.6", "mm", "do not go together"),
+    # two bounds that are not those of one size
+    ("100 MAX 0.5 MIN", "mm", "two sizes side by side"),
+    ("30° MAX 5 MIN", "mm", "two sizes side by side"),
+    ("MAX 24.98 MIN 25.02", "mm", "the MAX is below the MIN"),
+    # a drill's depth, or the thread's
+    ("M6 ↧12 DRILL", "mm", "the depth of the thread, or of its drill"),
     # a decimal and its fraction, or two limits
     (".4531 / 29/64 DRILL", "inch", "a decimal and its fraction"),
     (".469 / 15/32 DRILL", "inch", "a decimal and its fraction"),
@@ -100,8 +112,54 @@ def test_a_sign_of_comparison_is_a_bound(callout: str, lower: str | None, upper:
 
 # Other words for what reads (common practice, no source): (callout, unit, the same in the usual way)
 ALIKE: list[tuple[str, Unit, str]] = [
-    ("4.500 OD", "inch", "4.500 DIA"),
-    ("1.500 I.D.", "inch", "1.500 DIA"),
+    ("4.500 OD", "inch", "OD 4.500"),
+    ("1.500 I.D.", "inch", "ID 1.500"),
+    ("25.4 O.D. ±0.1", "mm", "OD 25.4 ±0.1"),
+    ("Ø25.021 / Ø25.000", "mm", "Ø25.021/25.000"),
+    ("R5.1/R4.9", "mm", "R5.1/4.9"),
+    ("2X Ø8.02/Ø8.00 THRU", "mm", "2X Ø8.02/8.00 THRU"),
+    ("MAX 25.02 MIN 24.98", "mm", "25.02/24.98"),
+    ("MIN 24.98 MAX 25.02", "mm", "25.02/24.98"),
+    ("25.02 MAX 24.98 MIN", "mm", "25.02/24.98"),
+    ("Ø.752 MAX .748 MIN", "inch", "Ø.752/.748"),
+    ("Ø20-H7", "mm", "Ø20 H7"),
+    ("Ø20 - h6", "mm", "Ø20 h6"),
+    ("Ø20-H7/g6", "mm", "Ø20 H7/g6"),
+    ("Ø6 DP12", "mm", "Ø6 ↧12"),
+    ("Ø6 DEEP12", "mm", "Ø6 ↧12"),
+    ("R MAX 0.4", "mm", "R0.4 MAX"),
+    ("Ø MIN 10", "mm", "Ø10 MIN"),
+    ("13 HEX", "mm", "13 A/F"),
+    ("13 A.F.", "mm", "13 A/F"),
+    ('"F" DRILL', "mm", "F DRILL"),
+    ("C 0.5", "mm", "C0.5"),
+    ("2X C 0.5", "mm", "2X C0.5"),
+    ("2 x 1 x 45°", "mm", "2X 1 x 45°"),
+    ("4-R5", "mm", "4X R5"),
+    ("4-C0.5", "mm", "4X C0.5"),
+    ("8 WIDE SLOT", "mm", "SLOT 8 WIDE"),
+    ("GEN TOL ±0.1", "mm", "GENERAL TOLERANCE ±0.1"),
+    ("GEN. TOL. ±0.1", "mm", "GENERAL TOLERANCE ±0.1"),
+    ("3/8 DRILL", "mm", '3/8" DRILL'),
+    ("DRILL 25/64", "mm", 'DRILL 25/64"'),
+    ("5x10=50", "mm", "5x 10 (=50)"),
+    ("5 x 10 = 50", "mm", "5x 10 (=50)"),
+    ("120 O.A.L.", "mm", "120 LONG"),
+    ("OAL 120 ±0.5", "mm", "LONG 120 ±0.5"),
+    ("LENGTH 10 ±0.1", "mm", "10 ±0.1 LONG"),
+    ("HEIGHT 10", "mm", "10 LONG"),
+    ("10 HIGH", "mm", "10 LONG"),
+    ("20 ±0.1 CTRS", "mm", "20 ±0.1"),
+    ("20 BETWEEN CENTRES", "mm", "20"),
+    ("20 C/C", "mm", "20"),
+    ("%%c10 %%p0.1", "mm", "Ø10 ±0.1"),
+    ("30%%d", "mm", "30°"),
+    ("Ø5 TAP DRILL ↧12", "mm", "TAP DRILL Ø5 ↧12"),
+    ("Ø6.6 THRU / ⌴ Ø11 ↧6.4", "mm", "Ø6.6 THRU ⌴ Ø11 ↧6.4"),
+    ("Ø6.6 THRU / C'BORE Ø11 ↧6.4", "mm", "Ø6.6 THRU ⌴ Ø11 ↧6.4"),
+    ("M6 12 DEEP DRILL 16 DEEP", "mm", "M6 ↧12 PILOT HOLE ↧16"),
+    ("M6 ↧12, DRILL ↧16", "mm", "M6 ↧12 PILOT HOLE ↧16"),
+    ("M6-6H ↧12 DRILL Ø5 ↧16", "mm", "M6-6H ↧12; Ø5 ↧16 DRILL"),
     ("TAPER 1/20", "mm", "TAPER 1:20"),
     ("TAPER 1 IN 20", "mm", "TAPER 1:20"),
     ("4x Ø5 EQUI-SPACED ON Ø50 PCD", "mm", "4x Ø5 EQ SP ON Ø50 PCD"),
@@ -113,6 +171,16 @@ ALIKE: list[tuple[str, Unit, str]] = [
 @pytest.mark.parametrize(("callout", "unit", "usual"), ALIKE, ids=[row[0] for row in ALIKE])
 def test_another_word_means_the_same(callout: str, unit: Unit, usual: str) -> None:
     assert answer(callout, Context(unit)).characteristics == answer(usual, Context(unit)).characteristics
+
+
+def test_od_and_id_tell_the_side() -> None:
+    for callout, side in (
+        ("25 OD", "external"),
+        ("OD 25", "external"),
+        ("25 I.D.", "internal"),
+        ("Ø25 ID", "internal"),
+    ):
+        assert [made.side for made in answer(callout, Context()).characteristics] == [side], callout
 
 
 def test_typ_before_a_chamfer_or_a_hole_holds_for_all_of_it() -> None:

@@ -37,11 +37,11 @@ class FitsBuilder:
     """Rules of `fits.lark`."""
 
     def tolerance_class(self, children: list[Token]) -> Tail:
-        token = children[0]
+        token = children[-1]  # a dash may stand before it: Ø20-H7
         return Tail("classes", (_class(token, span_of(token)),), span_of(token))
 
     def fit_pair(self, children: list[Token]) -> Tail:
-        token = children[0]
+        token = children[-1]
         start = span_of(token)[0]
         first, second = (
             _class(match[0], (start + match.start(), start + match.end()))

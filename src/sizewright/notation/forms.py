@@ -73,7 +73,7 @@ def drill_name(text: str) -> str:
     number = re.search(r"\d+", text)
     if number:
         return f"#{int(number[0])}"
-    return re.sub(r"drill|size|letter|ltr|[ .]", "", text, flags=re.IGNORECASE).upper()
+    return re.sub(r'drill|size|letter|ltr|[ ."]', "", text, flags=re.IGNORECASE).upper()
 
 
 def process_name(word: str) -> str:

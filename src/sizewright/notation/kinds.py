@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-PILOT_HOLE = "pilot hole"  # its depth is a drill's, not the thread's
+PILOT_HOLE = "pilot hole"
+OF_THE_DRILL = frozenset({PILOT_HOLE, "drill"})  # a depth with these notes is the drill's, not the thread's
 
 KIND_OF_MARK = {
     "DIAMETER": "diameter",
+    "INSIDE": "diameter",
+    "OUTSIDE": "diameter",
     "SPHERICAL_DIAMETER": "spherical diameter",
     "RADIUS": "radius",
     "SPHERICAL_RADIUS": "spherical radius",
@@ -26,4 +29,5 @@ KIND_OF_MARK = {
 }
 # What belongs to the feature before it, whatever stands between them.
 DEPENDENT_KINDS = frozenset({"depth", "thread depth", "thread length", "full thread", "long", "wide"})
+SIDE_OF_MARK = {"INSIDE": ("id",), "OUTSIDE": ("od",)}
 NOTE_OF_MARK = {"HEXAGON": "hexagon", "PILOT_HOLE": PILOT_HOLE}

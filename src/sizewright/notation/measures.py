@@ -8,10 +8,11 @@ from typing import Literal
 from sizewright.notation.amounts import is_angle
 from sizewright.notation.fits import CLASSED_KINDS, classed
 from sizewright.notation.forms import form_of
-from sizewright.notation.kinds import KIND_OF_MARK, NOTE_OF_MARK
+from sizewright.notation.kinds import KIND_OF_MARK, NOTE_OF_MARK, SIDE_OF_MARK
 from sizewright.notation.model import (
     Amount,
     Deviations,
+    Form,
     InchFit,
     LimitPair,
     Measure,
@@ -25,7 +26,12 @@ from sizewright.notation.pairs import Between, alike, dashed, limit_pair
 from sizewright.notation.pieces import RawSize, Tail
 from sizewright.text.errors import CalloutError, with_article
 
-_BETWEEN: dict[str, Between] = {"slash_limit": "/", "stacked_limit": "stacked", "to_limit": "to"}
+_BETWEEN: dict[str, Between] = {
+    "slash_limit": "/",
+    "stacked_limit": "stacked",
+    "to_limit": "to",
+    "marked_limit": "marked",
+}
 _BOLT_CIRCLE = "bolt circle diameter"
 # ↧16 MIN FULL THREAD, Ø50 BC: the word says more than the mark.
 _NARROWER = ({"depth", "thread depth"}, {"depth", "full thread"}, {"diameter", _BOLT_CIRCLE})
@@ -89,6 +95,8 @@ def weigh(raw: RawSize, text: str) -> Weighed:
         _only_words(parts, raw)
         measure = replace(result.measure, standing=Standing(raw.standing))
     else:
+        if raw.amount is not None and raw.amount.form is Form.FRACTION and "drill" in result.notes:
+            raw.amount = replace(raw.amount, unit="inch")  # a drill named by a fraction is one of inches (ASME B94.11M)
         measure = _measure(raw, parts, text, result.kind)
         if parts.standing is not Standing.PLAIN:
             measure = replace(measure, standing=parts.standing)
@@ -113,6 +121,15 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
                 if parts.limit is not None:
                     raise CalloutError("a third limit", *tail.span, "two limits, as in 25.1/24.9")
                 parts.limit = tail
+            case "marked_limit":
+                mark, amount = tail.value
+                if mark not in (name for name, _ in raw.marks):
+                    raise CalloutError(
+                        "two marks that do not go together", *tail.span, "the same mark before both limits"
+                    )
+                if parts.limit is not None:
+                    raise CalloutError("a third limit", *tail.span, "two limits, as in 25.1/24.9")
+                parts.limit = Tail(tail.name, amount, amount.span)
             case "bound":
                 parts.bounds.append((tail.value, tail.span))
             case "mark_after":
@@ -201,6 +218,7 @@ def _name(marks: list[tuple[str, Span]], result: Weighed) -> None:
                     f"both {with_article(result.kind)} and {with_article(kind)}", *span, "one mark for one size"
                 )
             result.kind = kind
+            result.notes += SIDE_OF_MARK.get(name, ())
             result.letter_c = result.letter_c or name == "CHAMFER_C"
     if "hexagon" in result.notes and result.kind is None:
         result.kind = "across flats"

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from sizewright.notation.amounts import are_near, is_angle, is_dual
 from sizewright.notation.fits import CLASSED_KINDS
-from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
+from sizewright.notation.kinds import DEPENDENT_KINDS, OF_THE_DRILL
 from sizewright.notation.measures import Weighed, is_angle_measure
 from sizewright.notation.model import ONCE, Classed, Feature, LimitPair, Repeat, Span, Standing, Thread
 from sizewright.notation.model_surfaces import Texture
@@ -94,7 +94,12 @@ def _check_thread_beside(before: Item, item: Item) -> None:
         what = "a thread" if "thread" in whole else "what is no size"
         hint = "no blank before the x for a count, 20 DEEP for a depth"
         raise CalloutError(f"an x beside {what}", *item.span, hint)
-    if before.kind == "thread" and item.kind in _DEPTHS and _through(before.feature) and PILOT_HOLE not in _notes(item):
+    if (
+        before.kind == "thread"
+        and item.kind in _DEPTHS
+        and _through(before.feature)
+        and OF_THE_DRILL.isdisjoint(_notes(item))
+    ):
         raise CalloutError("a depth on a thread that goes through", *item.span, "THRU or a depth")
 
 

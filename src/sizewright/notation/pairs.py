@@ -12,12 +12,12 @@ from typing import Literal
 from sizewright.notation.amounts import are_near, as_angle, is_angle, is_dual
 from sizewright.notation.model import Amount, Form, LimitPair
 from sizewright.text.errors import CalloutError
-from sizewright.text.numbers import plain
+from sizewright.text.numbers import places, plain
 
 _LARGEST_FRACTION_BELOW = 17  # below the line of a fraction that somebody would write by hand
 _FAR_APART = Decimal("1.5")  # limits further apart than this, one above the other, are more likely two sizes
 
-Between = Literal["/", "stacked", "to"]
+Between = Literal["/", "stacked", "to", "marked"]
 
 
 def limit_pair(first: Amount, second: Amount, between: Between, text: str) -> LimitPair:
@@ -36,12 +36,19 @@ def limit_pair(first: Amount, second: Amount, between: Between, text: str) -> Li
         )
     if between == "/":
         _refuse_twice(first, second)
-    if between == "stacked" and _far_apart(first, second):
+    if between == "stacked" and far_apart(first, second):
         raise CalloutError(
             "two numbers this far apart, one under the other, can be two sizes",
             first.span[0],
             second.span[1],
             "TO between them for limits, a mark or a number of its own for a second size",
+        )
+    if between == "marked" and not _limits_of_one(first, second):
+        raise CalloutError(
+            "two sizes about a stroke, or the two limits of one",
+            first.span[0],
+            second.span[1],
+            "a semicolon between two sizes, one mark for two limits",
         )
     between_them = text[first.span[1] : second.span[0]]
     if between_them.strip() == ".." and first.value > second.value:
@@ -53,6 +60,16 @@ def limit_pair(first: Amount, second: Amount, between: Between, text: str) -> Li
             f"{one}.{two}, or {two} TO {one}",
         )
     return ordered(first, second)
+
+
+def _limits_of_one(first: Amount, second: Amount) -> bool:
+    """Whether two numbers with a mark each can only be limits: of as many places, a twenty-fifth apart at most."""
+    one, two = first.value, second.value
+    if first.form is not Form.DECIMAL or second.form is not Form.DECIMAL or first.unit != second.unit:
+        return False
+    assert isinstance(one, Decimal)
+    assert isinstance(two, Decimal)
+    return places(one) == places(two) > 0 and 25 * abs(one - two) <= max(one, two)
 
 
 def _refuse_twice(first: Amount, second: Amount) -> None:
@@ -139,7 +156,10 @@ def _fraction_like(first: Amount, second: Amount) -> bool:
     return first.value < second.value and (second.value < _LARGEST_FRACTION_BELOW or 5 * second.value > 6 * first.value)
 
 
-def _far_apart(first: Amount, second: Amount) -> bool:
+def far_apart(first: Amount, second: Amount) -> bool:
+    """Whether two numbers are more likely two sizes than the limits of one."""
+    if is_angle(first) is not is_angle(second):
+        return True
     small, large = sorted((first.value, second.value))
     return large > small * _FAR_APART if isinstance(small, Decimal) else False
 

@@ -10,7 +10,7 @@ from typing import Any, Literal
 from sizewright.notation.amounts import decimal
 from sizewright.notation.build import span_of
 from sizewright.notation.designations import designation
-from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
+from sizewright.notation.kinds import DEPENDENT_KINDS, OF_THE_DRILL
 from sizewright.notation.model import Amount, Feature, Size, Standing, Thread
 from sizewright.notation.pieces import Piece, RawSize, RawThread, Tail
 from sizewright.notation.tokens import Token
@@ -227,7 +227,7 @@ def _owned_kind(size: Size, owner: Feature | None) -> str:
             return "thread length" if threaded else "length"
         case "full thread":
             return "thread length" if isinstance(owner, Thread) and _is_external(owner) else "thread depth"
-        case "depth" if threaded and PILOT_HOLE not in size.notes:
+        case "depth" if threaded and OF_THE_DRILL.isdisjoint(size.notes):
             return "thread depth"
         case _:
             return size.kind

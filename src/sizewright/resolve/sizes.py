@@ -32,7 +32,8 @@ from sizewright.text.numbers import Number, add, multiply, plain
 _OF_HOLES = frozenset({
     "depth", "counterbore diameter", "countersink diameter", "spotface diameter", "countersink angle",
 })  # fmt: skip
-_PROCESSES = frozenset({"drill", "ream", "bore", "punch", "hole"})
+_PROCESSES = frozenset({"drill", "ream", "bore", "punch", "id", "pilot"})
+_OUTER = frozenset({"shaft", "od"})
 # A plain length may be a coordinate; nothing else can be smaller than nothing.
 _MAY_BE_NEGATIVE = frozenset({"length", "angle"})
 _MODIFIER_WORDS = {
@@ -120,13 +121,13 @@ def _with_modifiers(made: Characteristic, size: Size) -> Characteristic:
 
 
 def _side(size: Size, following: object) -> Side | None:
-    """A hole is told by THRU, by a count of holes, or by the depth that follows its diameter."""
+    """A hole is told by ID, by THRU, by a process or a count of holes, or by the depth that follows its diameter."""
     if size.kind not in ("diameter", "square"):
         return None
     deep = isinstance(following, Size) and following.kind in _OF_HOLES
-    if "shaft" in size.notes:
+    if not _OUTER.isdisjoint(size.notes):
         return "external"
-    made = any(note in _PROCESSES for note in size.notes)
+    made = any(note in _PROCESSES or note.endswith(("hole", "holes", "drill")) for note in size.notes)
     return "internal" if size.through or size.repeat.holes or deep or made else None
 
 

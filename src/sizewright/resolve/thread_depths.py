@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
 
-from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
+from sizewright.notation.kinds import DEPENDENT_KINDS, OF_THE_DRILL
 from sizewright.notation.model import Deviations, Feature, PlusMinus, Size, Thread
 from sizewright.resolve.scope import Scope
 from sizewright.resolve.thread_forms import Designated, designate
@@ -44,7 +44,9 @@ def _drilled(features: tuple[Feature, ...], designated: Designated) -> Iterator[
     for feature in features:
         if not isinstance(feature, Size) or feature.kind not in DEPENDENT_KINDS:
             owner = feature
-        elif feature.kind == "depth" and (PILOT_HOLE in feature.notes or _is_tap_drill(owner, designated)):
+        elif feature.kind == "depth" and (
+            not OF_THE_DRILL.isdisjoint(feature.notes) or _is_tap_drill(owner, designated)
+        ):
             yield feature
 
 

@@ -40,14 +40,17 @@ _WORDS = {
     "<MOD-DIAM>": "Ø",
     "<MOD-PM>": "±",
     "<MOD-DEG>": "°",
+    "%%C": "Ø",  # control codes of texts that are taken from a drawing's file
+    "%%P": "±",
+    "%%D": "°",
 }
 _CIRCLED = {chr(0x24B6 + i): f"({chr(0x41 + i)})" for i in range(26)}
 _TABLE = {char: form for form, chars in _SAME.items() for char in chars} | _CIRCLED
 # Compatibility forms that are the same character in other clothes, by their tag in the Unicode data.
 _FORMS = frozenset({"<wide>", "<narrow>", "<noBreak>", "<font>", "<fraction>", "<compat>"})
 _LETTER_O = re.compile(r"(?<=\d)[Oo](?=[xX]\d|(?![A-Za-z]))|(?<![A-Za-z])[Oo](?=[.,]\d)|(?<=\d[.,])[Oo](?![A-Za-z])")
-# Most texts hold nothing to fold: plain characters without < and `, and the marks to which others are folded.
-_AS_IT_IS = re.compile(rf"[ -;=-_a-~{''.join(form for form in _SAME if not form.isascii())}]*")
+# Most texts hold nothing to fold: plain characters without <, % and `, and the marks to which others are folded.
+_AS_IT_IS = re.compile(rf"[ -$&-;=-_a-~{''.join(form for form in _SAME if not form.isascii())}]*")
 _LINE_END = re.compile(r"\r\n?|\u2028|\u2029|\x0b|\x0c")
 
 
@@ -102,7 +105,7 @@ def _fold_each(typed: str) -> tuple[str, tuple[int, ...]]:
         if skip:
             skip -= 1
             continue
-        word = next((w for w in _WORDS if char == "<" and text[i : i + len(w)].upper() == w), None)
+        word = next((w for w in _WORDS if char in "<%" and text[i : i + len(w)].upper() == w), None)
         form = _WORDS[word] if word else _fold_one(char, i)
         skip = len(word) - 1 if word else 0
         if form[:1] == " " and folded and folded[-1][-1:] == " ":
