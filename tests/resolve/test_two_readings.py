@@ -29,6 +29,11 @@ REFUSED: list[tuple[str, Unit, str]] = [
     ("100 MAX 0.5 MIN", "mm", "two sizes side by side"),
     ("30° MAX 5 MIN", "mm", "two sizes side by side"),
     ("MAX 24.98 MIN 25.02", "mm", "the MAX is below the MIN"),
+    # a chamfer, or a count that has lost the blank after its x
+    ("6x60°", "mm", "angles that make a full turn"),
+    ("8X45°", "mm", "angles that make a full turn"),
+    ("4x45", "mm", "the degree mark after 45 is missing"),
+    ("12X12", "mm", "the x can mean a count"),
     # a drill's depth, or the thread's
     ("M6 ↧12 DRILL", "mm", "the depth of the thread, or of its drill"),
     # a decimal and its fraction, or two limits
@@ -85,7 +90,7 @@ TOLD: list[tuple[str, Unit, str]] = [
     ("2X Ø10 H7 THRU, Ø6", "mm", "the count 2 is taken for this too"),
     ("4x Ø5\nR3", "mm", "the count 4 is taken for this too"),
     ("Ø6 THRU, R3 4X", "mm", "the count 4 is taken for this too"),
-    ("4X6.6", "mm", "a count has its blank after the x alone"),
+    ("4X6.6", "mm", "a count: two sizes have blanks on both sides of the x"),
 ]
 
 
@@ -136,6 +141,9 @@ ALIKE: list[tuple[str, Unit, str]] = [
     ("2X C 0.5", "mm", "2X C0.5"),
     ("2 x 1 x 45°", "mm", "2X 1 x 45°"),
     ("4-R5", "mm", "4X R5"),
+    ("4X6.6", "mm", "4X 6.6"),
+    ("2x.250", "inch", "2X .250"),
+    ("4x25.02/25.00", "mm", "4X 25.02/25.00"),
     ("4-C0.5", "mm", "4X C0.5"),
     ("8 WIDE SLOT", "mm", "SLOT 8 WIDE"),
     ("GEN TOL ±0.1", "mm", "GENERAL TOLERANCE ±0.1"),

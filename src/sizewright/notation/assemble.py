@@ -28,7 +28,7 @@ from sizewright.notation.model import (
     Standing,
     Thread,
 )
-from sizewright.notation.neighbours import Item, check_neighbours
+from sizewright.notation.neighbours import USUAL_ANGLES, Item, check_neighbours, count_of, is_glued_count
 from sizewright.notation.pairs import is_whole
 from sizewright.notation.pieces import Piece, RawReady, RawSize, RawThread, Tail
 from sizewright.notation.threads import claim_depths, part_threads, settle
@@ -38,7 +38,7 @@ from sizewright.text.errors import CalloutError
 _LONGEST_LEG = 10
 # A whole number of these after an x is an angle without its mark far more often than a leg.
 _RIGHT_ANGLE = 90
-_USUAL_ANGLES = (15, 30, 45, 60)
+_FULL_TURN = 360
 _OF_A_HOLE = ("counterbore", "countersink", "counterdrill", "spotface")
 
 
@@ -196,6 +196,9 @@ def _join(items: list[Item], at: int, text: str, remarks: list[Note]) -> tuple[i
         third = items[at + 2] if at + 2 < len(items) else None
         if third is not None and third.separator == "BY":
             raise CalloutError("a third number after an x", *third.span, "2 x 45°, 12 x 12 SQ, Ø10 x 20 DEEP")
+        if is_glued_count(item, following, text):
+            remarks.append(Note("warning", "a count: two sizes have blanks on both sides of the x", item.span[0]))
+            return 2, _single(following.feature, Repeat(count_of(item.feature)), third)
         return 2, _by(item.feature, following, text, remarks)
     return 1, _single(item.feature, item.repeat, following)
 
@@ -249,9 +252,20 @@ def _by(first: Weighed, item: Item, text: str, remarks: list[Note]) -> Feature:
             raise CalloutError(
                 f"no chamfer has {angle.nominal.value}°", *second.span, "a blank after the x alone for a count: 4x 90°"
             )
+        if not angles[0] and _make_a_turn(size, angle) and " " not in text[first.span[0] : second.span[1]].strip():
+            hint = f"{count_of(first)}x {text[slice(*second.span)]} for a count, blanks about the x for a chamfer"
+            raise CalloutError(
+                "a chamfer, or angles that make a full turn together", first.span[0], second.span[1], hint
+            )
         return Chamfer(size, angle, None, angles[0], repeat=item.repeat, notes=notes)
     _check_legs(first, second, remarks)
     return Chamfer(first.measure, None, second.measure, repeat=item.repeat, notes=notes)
+
+
+def _make_a_turn(size: Measure, angle: Measure) -> bool:
+    """`6x60°`: as many angles as the number before them says fill a circle."""
+    count, part = size.nominal, angle.nominal
+    return count is not None and part is not None and is_whole(count) and int(count.value) * part.value == _FULL_TURN
 
 
 def _refuse_tails(part: Weighed, of: str) -> None:
@@ -342,7 +356,7 @@ def _check_legs(first: Weighed, second: Weighed, remarks: list[Note]) -> None:
 def _check_leg_numbers(one: Amount, two: Amount, span: Span) -> None:
     if one.unit != two.unit:
         raise CalloutError("a unit on one leg of a chamfer alone", *span, "the same unit on both")
-    if is_whole(two) and two.value in _USUAL_ANGLES and two.value >= 5 * one.value:
+    if is_whole(two) and two.value in USUAL_ANGLES and two.value >= 5 * one.value:
         raise CalloutError(f"the degree mark after {two.value} is missing", *two.span, f"{two.value}°")
     if 0 in (one.value, two.value):
         raise CalloutError("a leg of 0", *span, "a size and an angle, as in 2 x 45°")

@@ -8,7 +8,7 @@ from sizewright.notation.amounts import are_near, is_angle, is_dual
 from sizewright.notation.fits import CLASSED_KINDS
 from sizewright.notation.kinds import DEPENDENT_KINDS, OF_THE_DRILL
 from sizewright.notation.measures import Weighed, is_angle_measure
-from sizewright.notation.model import ONCE, Classed, Feature, LimitPair, Repeat, Span, Standing, Thread
+from sizewright.notation.model import ONCE, Classed, Feature, LimitPair, Measure, Repeat, Span, Standing, Thread
 from sizewright.notation.model_surfaces import Texture
 from sizewright.notation.pairs import is_whole
 from sizewright.notation.pieces import Tail
@@ -17,6 +17,8 @@ from sizewright.text.errors import CalloutError
 # Grades of ISO 286 end here: R18 may be a class, R20 is a radius.
 _HIGHEST_GRADE = 18
 _DEPTHS = ("depth", "thread depth")
+_MOST_GLUED = 12  # a count that has no blank after its x
+USUAL_ANGLES = (15, 30, 45, 60)
 
 
 @dataclass(slots=True, eq=False, repr=False)
@@ -200,3 +202,25 @@ def _check_stacked(before: Item, item: Item) -> None:
             *item.span,
             "the mark once for limits (Ø25.1/24.9), a semicolon between two sizes",
         )
+
+
+def is_glued_count(item: Item, following: Item, text: str) -> bool:
+    """`4X6.6`: a small whole number glued to its x counts, unless what follows is the same or may be an angle."""
+    first, second = item.feature, following.feature
+    assert isinstance(first, Weighed)
+    assert isinstance(second, Weighed)
+    measure = first.measure
+    alone = first.kind is None and measure == Measure(measure.nominal) and not (first.notes or item.counted)
+    if not alone or second.kind is not None or second.total is not None or is_angle_measure(second.measure):
+        return False
+    glued = text[item.span[1] : following.span[0]].lower() == "x"
+    small = is_whole(measure.nominal) and 2 <= count_of(first) <= _MOST_GLUED
+    nominal = second.measure.nominal
+    may_be_angle = nominal is not None and is_whole(nominal) and nominal.value in USUAL_ANGLES
+    return glued and small and nominal != measure.nominal and not may_be_angle
+
+
+def count_of(part: Weighed) -> int:
+    """The whole number that a size is; 0 where it has none."""
+    nominal = part.measure.nominal
+    return 0 if nominal is None else int(nominal.value)
