@@ -191,6 +191,8 @@ def _join(items: list[Item], at: int, text: str, remarks: list[Note]) -> tuple[i
     following = items[at + 1] if at + 1 < len(items) else None
     beside = following is not None and following.group is None
     if beside and following is not None and following.separator == "BY" and isinstance(following.feature, Weighed):
+        if _are_of_a_tube(item.feature, following.feature):
+            return 1, _single(item.feature, item.repeat, following)
         if following.kind in DEPENDENT_KINDS:
             return 1, _single(item.feature, item.repeat, following)
         third = items[at + 2] if at + 2 < len(items) else None
@@ -201,6 +203,11 @@ def _join(items: list[Item], at: int, text: str, remarks: list[Note]) -> tuple[i
             return 2, _single(following.feature, Repeat(count_of(item.feature)), third)
         return 2, _by(item.feature, following, text, remarks)
     return 1, _single(item.feature, item.repeat, following)
+
+
+def _are_of_a_tube(one: Weighed, two: Weighed) -> bool:
+    """`25 OD x 20 ID`: both sides are told, so the x only parts them."""
+    return {"od", "id"} <= {*one.notes, *two.notes} and not {"od", "id"} <= {*one.notes}
 
 
 def _of_form(this: Weighed, kind: str, repeat: Repeat) -> Size:
