@@ -43,6 +43,13 @@ ODD = [
     "X .90 TO 19.0",  # with a dash the second would be a coordinate below zero
     "X DRILL, TAP #10-24 UNC-2B",
     '0..0"',
+    '.0 ±0"',
+    "0.02 TO 100",
+    "25 OD ±0.1",
+    "ID 1.500",
+    "MAX 25.02 MIN 24.98",
+    "M6 12 DEEP DRILL 16 DEEP",
+    "20 BETWEEN CENTRES",
     "M6 6 WIDE 12 DEEP",  # the depth is not the thread's
 ]
 

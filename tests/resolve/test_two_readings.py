@@ -25,6 +25,9 @@ REFUSED: list[tuple[str, Unit, str]] = [
     ("Ø6.6 / Ø11 CBORE ↧6.4", "mm", "two sizes about a stroke"),
     ("Ø25.02/Ø25.00/Ø24.98", "mm", "a third limit"),
     ("□12.7/Ø12.6", "mm", "do not go together"),
+    # an amount on a length, or two limits
+    ("⏥ 0.05; 0.02/100", "mm", "can be an amount on a length"),
+    ("0.05/100", "mm", "can be an amount on a length"),
     # two bounds that are not those of one size
     ("100 MAX 0.5 MIN", "mm", "two sizes side by side"),
     ("30° MAX 5 MIN", "mm", "two sizes side by side"),

@@ -15,6 +15,7 @@ from sizewright.text.errors import CalloutError
 from sizewright.text.numbers import places, plain
 
 _LARGEST_FRACTION_BELOW = 17  # below the line of a fraction that somebody would write by hand
+_TIMES = 100  # limits are never so far apart
 _FAR_APART = Decimal("1.5")  # limits further apart than this, one above the other, are more likely two sizes
 
 Between = Literal["/", "stacked", "to", "marked"]
@@ -36,6 +37,7 @@ def limit_pair(first: Amount, second: Amount, between: Between, text: str) -> Li
         )
     if between == "/":
         _refuse_twice(first, second)
+        _refuse_rate(first, second)
     if between == "stacked" and far_apart(first, second):
         raise CalloutError(
             "two numbers this far apart, one under the other, can be two sizes",
@@ -83,6 +85,22 @@ def _refuse_twice(first: Amount, second: Amount) -> None:
     if (first.form is Form.DECIMAL) is not (second.form is Form.DECIMAL) and are_near(first, second):
         hint = "one of the two numbers, TO between two limits"
         raise CalloutError("two limits, or a decimal and its fraction", *span, hint)
+
+
+def _refuse_rate(first: Amount, second: Amount) -> None:
+    """`0.02/100`: two numbers this far apart are an amount on a length."""
+    if is_rate(first, second):
+        span = (first.span[0], second.span[1])
+        hint = "TO between two limits, the sign of the characteristic before a zone (⏥ 0.02/100)"
+        raise CalloutError("two limits this far apart can be an amount on a length", *span, hint)
+
+
+def is_rate(first: Amount, second: Amount) -> bool:
+    """Whether one number is so many times the other that no size is made between the two."""
+    if is_angle(first) is not is_angle(second):
+        return False
+    small, large = sorted((first.value, second.value))
+    return large >= _TIMES * small > 0
 
 
 def ordered(first: Amount, second: Amount) -> LimitPair:

@@ -5,12 +5,8 @@ What the manners differ in stands in `STYLES` as data: decimal mark, zero rules,
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from decimal import Decimal
-from fractions import Fraction
-from typing import Literal
+from dataclasses import replace
 
-from sizewright.notation.amounts import is_angle, is_dual
 from sizewright.notation.forms import FORM_KINDS, FORM_SIGNS, form_of_kind
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.model import (
@@ -23,7 +19,6 @@ from sizewright.notation.model import (
     DatumTarget,
     Deviations,
     Feature,
-    Form,
     Frame,
     GeneralNote,
     GeneralRule,
@@ -40,30 +35,10 @@ from sizewright.notation.model import (
     UnitsNote,
 )
 from sizewright.notation.write_geometry import write_geometry
+from sizewright.notation.write_numbers import amount_text, deviation_text, limits_text
+from sizewright.notation.write_styles import STYLES, Style, Unit
 from sizewright.notation.write_surfaces import write_surface
 from sizewright.notation.write_threads import write_thread
-from sizewright.text.numbers import finite_decimal, plain
-
-Unit = Literal["mm", "inch"]
-
-
-@dataclass(frozen=True, slots=True)
-class Style:
-    """How one drawing practice writes (ISO 129-1 and ISO 14405-1; ASME Y14.5)."""
-
-    comma: bool  # decimal comma, for millimetres
-    inch_zero: bool  # a zero before the mark of an inch size below one
-    signed_zero: bool  # a zero deviation in inches keeps its sign and its places
-    high_first: bool  # of two limits the upper one stands first, with a stroke between them
-    times: str
-    bounds: dict[str, str]
-    thickness: str
-
-
-STYLES = {
-    "iso": Style(True, True, False, True, "x", {"max": "max.", "min": "min."}, "t="),
-    "asme": Style(False, False, True, False, "X", {"max": "MAX", "min": "MIN"}, "THK "),
-}
 
 # What tells a number of a form: before it, and after it.
 FORM_MARKS = {
@@ -201,7 +176,7 @@ def _feature(feature: Feature, style: Style, unit: Unit) -> str:
         case Thread():
             return write_thread(feature, style.times, comma=style.comma)
         case Frame() | DatumFeature() | DatumTarget():
-            return write_geometry(feature, lambda amount: _amount(amount, style, unit), style.times)
+            return write_geometry(feature, lambda amount: amount_text(amount, style, unit), style.times)
         case GeneralNote(rules):
             return ", ".join(_rule(rule, style, unit) for rule in rules)
         case UnitsNote():
@@ -237,9 +212,9 @@ def _after(size: Size, style: Style, unit: Unit, said: str = "") -> str:
     if size.through:
         text += " THRU ALL" if size.through == "through all" else " THRU"
     if size.total is not None:
-        text += f" (={_amount(size.total, style, unit)})"
+        text += f" (={amount_text(size.total, style, unit)})"
     if size.shorter_side is not None:
-        text += f" (shorter side {_amount(size.shorter_side, style, unit)})"
+        text += f" (shorter side {amount_text(size.shorter_side, style, unit)})"
     if size.drill and not said:
         text += f" ({size.drill} DRILL)"
     notes = tuple(note for note in size.notes if note != said)
@@ -293,12 +268,15 @@ def _unit(measure: Measure) -> Unit | None:
 
 def _toleranced(measure: Measure, style: Style, unit: Unit) -> str:
     if isinstance(measure.tolerance, LimitPair):
-        return _limits(measure.tolerance, style, unit)
-    assert measure.nominal is not None
-    size = _amount(measure.nominal, style, unit)
+        return limits_text(measure.tolerance, style, unit)
+    nominal = measure.nominal
+    assert nominal is not None
+    if not nominal.value and isinstance(measure.tolerance, PlusMinus | Deviations):
+        nominal = replace(nominal, unit=None)  # an origin has the unit of its tolerance: 0 ±0.1"
+    size = amount_text(nominal, style, unit)
     match measure.tolerance:
         case PlusMinus(amount):
-            return f"{size} ±{_amount(amount, style, unit)}"
+            return f"{size} ±{amount_text(amount, style, unit)}"
         case Deviations(upper, lower):
             return f"{size} {_deviations(upper, lower, style, unit)}"
         case Classed(classes, typed):
@@ -310,93 +288,20 @@ def _toleranced(measure: Measure, style: Style, unit: Unit) -> str:
 
 
 def _deviations(upper: Amount, lower: Amount, style: Style, unit: Unit) -> str:
-    return f"{_deviation(upper, style, unit, '+')}/{_deviation(lower, style, unit, '-')}"
+    return f"{deviation_text(upper, style, unit, '+')}/{deviation_text(lower, style, unit, '-')}"
 
 
 def _beside(typed: Tolerance | None, style: Style, unit: Unit) -> str:
     """Deviations or limits that stand in brackets after a tolerance class."""
     match typed:
         case PlusMinus(amount):
-            return f" ±{_amount(amount, style, unit)}"
+            return f" ±{amount_text(amount, style, unit)}"
         case Deviations(upper, lower):
             return f" ({_deviations(upper, lower, style, unit)})"
         case LimitPair():
-            return f" ({_limits(typed, style, unit)})"
+            return f" ({limits_text(typed, style, unit)})"
         case _:
             return ""
-
-
-def _limits(pair: LimitPair, style: Style, unit: Unit) -> str:
-    first = pair.upper if pair.upper.value else replace(pair.upper, unit=None)  # nothing has no unit: 0 TO 0"
-    upper, lower = (_amount(amount, style, unit) for amount in (first, pair.lower))
-    with_stroke = _decimal(pair.upper, pair.lower) and not is_dual(pair.upper, pair.lower)
-    if 0 in (pair.upper.value, pair.lower.value) or not with_stroke:
-        return f"{upper} TO {lower}"
-    if style.high_first:
-        return f"{_pointed(upper, style)}/{_pointed(lower, style)}"
-    return f"{_pointed(lower, style)}-{_pointed(upper, style)}"
-
-
-def _decimal(*amounts: Amount) -> bool:
-    return all(amount.form in (Form.DECIMAL, Form.DEGREES) for amount in amounts)
-
-
-def _pointed(text: str, style: Style) -> str:
-    """A whole number as a limit gets a place: 25/16 would read as a fraction, 8-32 as a thread."""
-    return text + (",0" if style.comma else ".0") if text.isdigit() else text
-
-
-def _deviation(amount: Amount, style: Style, unit: Unit, zero_sign: str) -> str:
-    if amount.value == 0:
-        if amount.form is Form.MINUTES:
-            return zero_sign + _amount(amount, style, unit)
-        inches = (amount.unit or unit) == "inch" and not is_angle(amount)
-        return zero_sign + _amount(amount, style, unit) if style.signed_zero and inches else "0"
-    return ("+" if amount.value > 0 else "-") + _amount(amount, style, unit)
-
-
-def _amount(amount: Amount, style: Style, unit: Unit) -> str:
-    """The number without its sign."""
-    if isinstance(amount.value, Fraction):
-        return _angle(abs(amount.value), amount.form, style)
-    value: Decimal = abs(amount.value)
-    own_unit = amount.unit or unit
-    if amount.form is Form.FEET:
-        feet, inches = divmod(value, 12)
-        return f"{int(feet)}'-{_mixed(inches)}\""
-    if amount.form is Form.FRACTION and value == int(value):
-        text = f"{int(value) * 2}/2"  # a whole number alone would read as a decimal
-    else:
-        text = _mixed(value) if amount.form is Form.FRACTION else plain(value)
-    if amount.form is Form.DECIMAL:
-        if own_unit == "inch" and not style.inch_zero and text.startswith("0."):
-            text = text[1:]
-        if own_unit == "mm" and style.comma:
-            text = text.replace(".", ",")
-    return text + {"mm": " mm", "inch": '"', None: ""}[amount.unit]
-
-
-def _mixed(value: Decimal) -> str:
-    exact = Fraction(value)
-    whole, rest = divmod(exact.numerator, exact.denominator)
-    if not rest:
-        return str(whole)
-    if exact.denominator & (exact.denominator - 1) or exact.denominator > 128:
-        return plain(value)
-    part = f"{rest}/{exact.denominator}"
-    return f"{whole} {part}" if whole else part
-
-
-def _angle(value: Fraction, form: Form, style: Style) -> str:
-    degrees = finite_decimal(value)
-    if form is Form.DEGREES and degrees is not None:
-        text = plain(degrees)
-        return (text.replace(".", ",") if style.comma else text) + "°"
-    whole, rest = divmod(value, 1)
-    minutes, part = divmod(rest * 60, 1)
-    seconds = finite_decimal(part * 60)
-    text = f"{whole}°{minutes}'"
-    return text if not seconds else f'{text}{plain(seconds)}"'
 
 
 def _rule(rule: GeneralRule, style: Style, unit: Unit) -> str:
@@ -404,4 +309,4 @@ def _rule(rule: GeneralRule, style: Style, unit: Unit) -> str:
         return f"ISO 2768-{rule.classes}" if rule.classes else "ISO 2768"
     names = {"fractions": "FRACTIONS", "angles": "ANGLES", "linear": "LINEAR", "0": "X"}
     name = names.get(rule.applies) or "." + "X" * int(rule.applies)
-    return f"{name} ±{_amount(rule.amount, style, unit)}"
+    return f"{name} ±{amount_text(rule.amount, style, unit)}"
