@@ -137,7 +137,7 @@ def _read_tiny(text: str, tiny: str = TINY) -> str:
 
 def test_a_table_is_kept_and_used_again(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     assert _read_tiny("ab") == "ab"
-    assert [path.name for path in folder.iterdir()] == ["tiny.table"]
+    assert _only(folder).name.startswith("tiny-")
     monkeypatch.setattr(table, "make_table", lambda *_: pytest.fail("made again"))
     assert _read_tiny("ab") == "ab"
 
@@ -145,18 +145,32 @@ def test_a_table_is_kept_and_used_again(folder: Path, monkeypatch: pytest.Monkey
 def test_a_table_of_another_grammar_is_not_used(folder: Path) -> None:
     assert _read_tiny("ab") == "ab"
     assert _read_tiny("ac", TINY.replace('"b"', '"c"')) == "ac"
-    assert len(list(folder.iterdir())) == 1
+    assert len(list(folder.iterdir())) == 2
+
+
+def test_two_grammars_do_not_take_turns_and_old_tables_go(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for letter in "bcdefg":
+        _read_tiny(f"a{letter}", TINY.replace('"b"', f'"{letter}"'))
+    assert len(list(folder.iterdir())) == 4
+    monkeypatch.setattr(table, "make_table", lambda *_: pytest.fail("made again"))
+    for letter in "gfg":
+        _read_tiny(f"a{letter}", TINY.replace('"b"', f'"{letter}"'))
+
+
+def _only(folder: Path) -> Path:
+    (path,) = folder.iterdir()
+    return path
 
 
 @pytest.mark.parametrize("damaged", ["", "[", "null\nnull\n", "\x00"])
 def test_a_damaged_table_is_made_anew(folder: Path, damaged: str) -> None:
     _read_tiny("ab")
-    whole = (folder / "tiny.table").read_text("utf-8")
-    (folder / "tiny.table").write_text(damaged, "utf-8")
+    whole = _only(folder).read_text("utf-8")
+    _only(folder).write_text(damaged, "utf-8")
     assert _read_tiny("ab") == "ab"
-    (folder / "tiny.table").write_text(whole[: len(whole) - 9], "utf-8")
+    _only(folder).write_text(whole[: len(whole) - 9], "utf-8")
     assert _read_tiny("ab") == "ab"
-    assert (folder / "tiny.table").read_text("utf-8") == whole  # and the same each time
+    assert _only(folder).read_text("utf-8") == whole  # and the same each time
 
 
 def test_a_folder_that_cannot_be_written_does_no_harm(folder: Path) -> None:

@@ -10,10 +10,12 @@ import contextlib
 import json
 import os
 import sys
+from binascii import crc32
 from typing import Any, NamedTuple
 
 from sizewright import __version__
 
+_MOST_KEPT = 4
 _FORM = f"{__version__} 1"  # the second number counts the forms of this file
 
 
@@ -35,13 +37,15 @@ class Table(NamedTuple):
 
 def kept_table(name: str, grammar: str, starts: tuple[str, ...]) -> Table:
     """The table of `grammar`: the one kept under `name`, or one made anew and kept."""
-    path, key = os.path.join(cache_folder(), f"{name}.table"), [_FORM, grammar, *starts]
+    key = [_FORM, grammar, *starts]
+    path = os.path.join(cache_folder(), f"{name}-{crc32(repr(key).encode()):08x}.table")
     with contextlib.suppress(OSError, ValueError, TypeError), open(path, encoding="utf-8") as file:
         if _own(file.fileno()) and json.loads(file.readline()) == key:
             return Table(*json.loads(file.readline()))
     made = make_table(grammar, starts)
     with contextlib.suppress(OSError):
         _keep(path, "\n".join(json.dumps(part, separators=(",", ":")) for part in (key, made)))
+        _thin_out(name)
     return made
 
 
@@ -116,6 +120,13 @@ def cache_folder() -> str:
     else:
         root = os.environ.get("XDG_CACHE_HOME") or "~/.cache"
     return os.path.join(os.path.expanduser(root), "sizewright")
+
+
+def _thin_out(name: str) -> None:
+    """Leave the newest tables of a name: several versions of the grammar may be in use side by side."""
+    named = [each for each in os.scandir(cache_folder()) if each.name.startswith(f"{name}-")]
+    for old in sorted(named, key=lambda each: each.stat().st_mtime, reverse=True)[_MOST_KEPT:]:
+        os.unlink(old)
 
 
 def _own(file: int) -> bool:
