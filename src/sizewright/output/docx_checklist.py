@@ -6,9 +6,10 @@ from collections.abc import Iterable, Sequence
 
 from sizewright.output import docx_styles as styles
 from sizewright.output.docx_body import Body
-from sizewright.output.docx_tables import Boxes, Cell, Line, table_xml
+from sizewright.output.docx_tables import EMPTY, Boxes, Line, cell_xml, drawn_table_xml
+from sizewright.output.docx_xml import paragraph, paragraphs
 from sizewright.output.rows import Bound, Row
-from sizewright.output.slots import slot_count, slots_of
+from sizewright.output.slots import labels_of, slot_count
 
 MOST_BOXES = 6  # more readings than this go to a grid of their own after the checklist
 MOST_IN_GRID = 100  # more than this for one line, or than the next for all, are typed, not written on paper
@@ -43,7 +44,7 @@ def add_checklist(body: Body, rows: Sequence[Row], width: float) -> None:
     head: list[Line] = [(styles.NUMBER_HEAD if text in _RIGHT else styles.HEAD, text) for text in _HEADS]
     printed = {row.number for row in grid_rows(rows)}
     cells = (_cells(row, width / _FULL_WIDTH, row.number in printed) for row in rows)
-    body.add(table_xml(_widths(rows, width), head, cells, "Checklist, one row a line"))
+    body.add(*drawn_table_xml(_widths(rows, width), head, cells, "Checklist, one row a line"))
 
 
 def grid_rows(rows: Iterable[Row]) -> list[Row]:
@@ -73,24 +74,37 @@ def _number_width(texts: Iterable[str]) -> float:
     return max(_NUMBER_LEAST, 3.5 + _DIGIT * max(map(len, texts), default=0))
 
 
-def _cells(row: Row, scale: float, in_grid: bool) -> list[Cell]:
+def _cells(row: Row, scale: float, in_grid: bool) -> tuple[str, ...]:
     lines = list(_limit_lines(row))
-    return [
-        [(styles.STRONG, row.number), *_filled(styles.CELL, row.zone, row.view), *_filled(styles.STRONG, row.class_)],
-        [(styles.STRONG, row.requirement), *_filled(styles.CELL, row.characteristic, row.standing)],
-        [(styles.CELL, line[0]) for line in lines],
-        [(styles.NUMBER, line[1]) for line in lines],
-        [(styles.NUMBER, line[2]) for line in lines],
-        [(styles.CELL, line[3]) for line in lines],
-        [(styles.NUMBER, row.aim)],
-        _filled(styles.CELL, row.instrument, row.resolution and f"read to {row.resolution}"),
+    return (
+        paragraph(styles.STRONG, row.number)
+        + _filled(styles.CELL, row.zone, row.view)
+        + _filled(styles.STRONG, row.class_),
+        paragraph(styles.STRONG, row.requirement) + _filled(styles.CELL, row.characteristic, row.standing),
+        _filled_column(styles.CELL, [line[0] for line in lines]),
+        _filled_column(styles.NUMBER, [line[1] for line in lines]),
+        _filled_column(styles.NUMBER, [line[2] for line in lines]),
+        _filled_column(styles.CELL, [line[3] for line in lines]),
+        paragraph(styles.NUMBER, row.aim),
+        _filled(styles.CELL, row.instrument, row.resolution and f"read to {row.resolution}") or EMPTY,
         _readings(row, scale, in_grid),
         _verdict(row),
-    ]
+    )
 
 
-def _filled(style: str, *texts: str) -> list[Line]:
-    return [(style, text) for text in texts if text]
+def _strong(first: str, *others: str) -> str:
+    return paragraph(styles.STRONG, first) + _filled(styles.CELL, *others)
+
+
+def _filled(style: str, *texts: str) -> str:
+    """A paragraph for each text that is not empty."""
+    filled = [text for text in texts if text]
+    return paragraphs(style, filled) if filled else ""
+
+
+def _filled_column(style: str, texts: Sequence[str]) -> str:
+    """A paragraph for each text, so that columns stay level."""
+    return paragraphs(style, texts) if texts else EMPTY
 
 
 def _limit_lines(row: Row) -> Iterable[tuple[str, str, str, str]]:
@@ -111,22 +125,22 @@ def _limit_line(bound: Bound, unit: str) -> tuple[str, str, str, str]:
     return bound.of, bound.said_lower or _NONE, bound.said_upper or _NONE, unit
 
 
-def _readings(row: Row, scale: float, in_grid: bool) -> Cell:
+def _readings(row: Row, scale: float, in_grid: bool) -> str:
     count = slot_count(row)
     if not count:
-        return []
+        return EMPTY
     if count <= MOST_BOXES:
-        return [Boxes([slot.label for slot in slots_of((row,))], 3, _BOX_WIDTH * scale)]
+        return cell_xml([Boxes(labels_of(row), 3, _BOX_WIDTH * scale)])
     where = f"in the boxes of “Readings for balloon {row.number}”" if in_grid else "in the table of the XLSX form"
     words: Line = (styles.CELL, f"{count} readings, {where}")
     one_range = len(row.limits) == 1 and not row.by_gauge
-    return [words, Boxes(("smallest", "largest") if one_range else ("result",), 2, _BOX_WIDTH * scale)]
+    return cell_xml([words, Boxes(("smallest", "largest") if one_range else ("result",), 2, _BOX_WIDTH * scale)])
 
 
-def _verdict(row: Row) -> Cell:
+def _verdict(row: Row) -> str:
     if row.standing.startswith("NOT READ"):
-        return [(styles.STRONG, "NOT READ"), (styles.CELL, "no verdict")]
+        return paragraph(styles.STRONG, "NOT READ") + paragraph(styles.CELL, "no verdict")
     if row.standing and not row.either:
-        return [(styles.CELL, "no verdict")]
+        return paragraph(styles.CELL, "no verdict")
     words = ("undecided",) if row.either else ("accept", "reject", "undecided")
-    return [(styles.CHOICE, f"☐ {word}") for word in words]
+    return paragraphs(styles.CHOICE, [f"☐ {word}" for word in words])

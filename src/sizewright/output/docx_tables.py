@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from sizewright.output import docx_styles as styles
 from sizewright.output.docx_xml import paragraph, plain_rows, row, row_form, table_open
 
 _BOX_HEIGHT = 9.0
+EMPTY = paragraph(styles.LABEL, "")  # an empty cell still has a paragraph
 
 
 class Boxes(NamedTuple):
@@ -29,7 +31,7 @@ def table_xml(widths: Sequence[float], head: Sequence[Line], rows: Iterable[Sequ
     A `head` is repeated on every page (an empty one leaves it out); no row is split over two pages. `about` is the
     text for people who cannot see the table.
     """
-    return "".join(drawn_table_xml(widths, head, ([_cell(cell) for cell in cells] for cells in rows), about))
+    return "".join(drawn_table_xml(widths, head, ([cell_xml(cell) for cell in cells] for cells in rows), about))
 
 
 def drawn_table_xml(
@@ -60,11 +62,17 @@ def plain_table_xml(
 
 def box_grid_xml(boxes: Boxes) -> str:
     """A grid of boxes as a table of its own."""
-    across = min(boxes.across, len(boxes.labels))
-    widths = [boxes.width / boxes.across] * across
+    return _box_grid(tuple(boxes.labels), boxes.across, boxes.width)
+
+
+@lru_cache(maxsize=256)
+def _box_grid(all_labels: tuple[str, ...], most_across: int, width: float) -> str:
+    """Made once where many lines have the same boxes."""
+    across = min(most_across, len(all_labels))
+    widths = [width / most_across] * across
     made = [table_open(styles.BOXES, widths)]
-    for start in range(0, len(boxes.labels), across):
-        labels = boxes.labels[start : start + across]
+    for start in range(0, len(all_labels), across):
+        labels = all_labels[start : start + across]
         left_out = across - len(labels)  # no box without a label: an empty one looks like a reading forgotten
         texts = [paragraph(styles.LABEL, label) for label in labels]
         made.append(row(widths[: len(labels)], texts, _BOX_HEIGHT, after=left_out))
@@ -75,10 +83,11 @@ def _head(widths: Sequence[float], head: Sequence[Line]) -> str:
     return row(widths, [paragraph(*line) for line in head], head=True) if head else ""
 
 
-def _cell(cell: Cell) -> str:
+def cell_xml(cell: Cell) -> str:
+    """The content of one cell."""
     parts = [_part(part) for part in cell]
     if not cell or isinstance(cell[-1], Boxes):  # a cell has to end with a paragraph
-        parts.append(paragraph(styles.LABEL, ""))
+        parts.append(EMPTY)
     return "".join(parts)
 
 

@@ -34,8 +34,18 @@ class Slot(NamedTuple):
     @property
     def label(self) -> str:
         """Piece and instance, and the limit where a line has several: `2/3 pitch`."""
-        place = f"{self.piece}/{self.instance}"
-        return f"{place} {self.bound.of.removesuffix(' diameter')}" if len(_asked(self.row)) > 1 else place
+        return _label(self.piece, self.instance, self.bound, alone=len(_asked(self.row)) == 1)
+
+
+def labels_of(row: Row) -> list[str]:
+    """The labels of all readings that `row` asks for."""
+    asked = _asked(row)
+    pieces, instances = range(1, row.pieces + 1), range(1, row.readings_per_piece + 1)
+    return [_label(p, i, bound, alone=len(asked) == 1) for p in pieces for i in instances for bound in asked]
+
+
+def _label(piece: int, instance: int, bound: Bound, *, alone: bool) -> str:
+    return f"{piece}/{instance}" if alone else f"{piece}/{instance} {bound.of.removesuffix(' diameter')}"
 
 
 def slots_of(rows: Iterable[Row]) -> Iterator[Slot]:

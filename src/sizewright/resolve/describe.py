@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from sizewright.resolve.characteristic import Characteristic, Limits, Status
-from sizewright.text.numbers import Number, as_decimal, places, plain
+from sizewright.text.numbers import Number, add, as_decimal, half_of, places, plain
 
 _ANGLE_PLACES_READ = 3
 UNIT_WORDS = {
@@ -171,7 +171,4 @@ def aim(limits: Limits) -> Number | None:
         return limits.lower
     if limits.lower is None or limits.upper is None:
         return None
-    if isinstance(limits.lower, Fraction) or isinstance(limits.upper, Fraction):
-        return (Fraction(limits.lower) + Fraction(limits.upper)) / 2
-    middle = (Fraction(limits.lower) + Fraction(limits.upper)) / 2
-    return Decimal(middle.numerator) / Decimal(middle.denominator)
+    return half_of(add(limits.lower, limits.upper))

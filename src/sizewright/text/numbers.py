@@ -10,6 +10,7 @@ Number = Decimal | Fraction
 MM_PER_INCH = Decimal("25.4")
 ANGLE_PLACES = 9
 _EXACT = Context(prec=200)
+_HALF = Decimal("0.5")
 _ANGLE_STEP = Decimal(1).scaleb(-ANGLE_PLACES)
 
 
@@ -23,6 +24,11 @@ def add(a: Number, b: Number) -> Number:
 def multiply(a: Decimal, b: Decimal | int) -> Decimal:
     """The exact product of two lengths' numbers."""
     return _EXACT.multiply(a, Decimal(b))
+
+
+def half_of(value: Number) -> Number:
+    """The exact half of a number; a length without trailing zeros."""
+    return value / 2 if isinstance(value, Fraction) else _EXACT.multiply(value, _HALF).normalize(_EXACT)
 
 
 def finite_decimal(value: Fraction) -> Decimal | None:
