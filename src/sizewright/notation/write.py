@@ -239,12 +239,19 @@ def _chamfer(chamfer: Chamfer, style: Style, unit: Unit) -> str:
     if chamfer.second is not None:
         text = f"CHAM {size}{by}{write_measure(chamfer.second, style, unit)}"
     elif chamfer.angle is None:
-        text = f"C{size}" if chamfer.letter_c and size[0] not in "([" else f"CHAM {size}"
+        text = f"CHAM {size}" if not chamfer.letter_c else _letter_c(chamfer.size, style, unit)
     else:
         angle = write_measure(chamfer.angle, style, unit)
         mark = "CHAM " if angle[0] in "([" else ""  # 1 x (30°) alone would read as a count
         text = f"{angle}{by}{size}" if chamfer.angle_first else f"{mark}{size}{by}{angle}"
     return text + _notes(chamfer.notes)
+
+
+def _letter_c(size: Measure, style: Style, unit: Unit) -> str:
+    """`C1 BASIC`: no bracket stands behind a C."""
+    words = {Standing.BASIC: " BASIC", Standing.REFERENCE: " REF"}
+    plain_size = replace(size, standing=Standing.PLAIN)
+    return f"C{write_measure(plain_size, style, unit)}{words.get(size.standing, '')}"
 
 
 def write_measure(measure: Measure, style: Style, unit: Unit, mark: str = "") -> str:
