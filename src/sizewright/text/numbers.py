@@ -16,9 +16,9 @@ _ANGLE_STEP = Decimal(1).scaleb(-ANGLE_PLACES)
 
 def add(a: Number, b: Number) -> Number:
     """The exact sum of two numbers of one sort (two lengths, or two angles)."""
-    if isinstance(a, Fraction) or isinstance(b, Fraction):
-        return Fraction(a) + Fraction(b)
-    return _EXACT.add(a, b)
+    if isinstance(a, Decimal) and isinstance(b, Decimal):
+        return _EXACT.add(a, b)
+    return (a if isinstance(a, Fraction) else Fraction(a)) + (b if isinstance(b, Fraction) else Fraction(b))
 
 
 def multiply(a: Decimal, b: Decimal | int) -> Decimal:
