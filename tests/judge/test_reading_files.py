@@ -184,14 +184,14 @@ def test_after_another_spreadsheet_saved_it_the_same_reads_and_formulas_have_val
 @given(st.decimals(-1000, 1000, places=4))
 @settings(max_examples=50)
 def test_a_number_typed_into_a_cell_is_the_decimal_that_was_typed(value: Decimal) -> None:
-    from sizewright.judge.tables import _shortest
+    from sizewright.sheet.filled_rows import _shortest
 
     assert D(_shortest(float(value), computed=False)) == value
     assert D(_shortest(float(value), computed=True)) == value
 
 
 def test_the_noise_of_a_computed_cell_is_cut() -> None:
-    from sizewright.judge.tables import _shortest
+    from sizewright.sheet.filled_rows import _shortest
 
     assert _shortest(0.1 + 0.2, computed=True) == "0.3"
     assert _shortest(12.7 - 0.1, computed=True) == "12.6"

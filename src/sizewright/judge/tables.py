@@ -5,17 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import date, datetime, time, timedelta
-from decimal import Decimal
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from sizewright.judge.model import Unreadable
 from sizewright.judge.reading_log import HEADER
 from sizewright.sheet.csv_rows import csv_rows
 from sizewright.sheet.files import file_bytes, file_text
 from sizewright.sheet.near import did_you_mean, near, quoted
-from sizewright.sheet.rows import Cell, TableRow, heading
+from sizewright.sheet.rows import TableRow, heading
 from sizewright.text.cells import unguard
 from sizewright.text.errors import InputError
 
@@ -97,7 +95,9 @@ def read_table(path: Path, columns: Mapping[str, str] | None = None) -> Table:
     wanted = _wanted(columns or {})
     ending = path.suffix.lower()
     if ending == ".xlsx":
-        return _table(_xlsx(path), path, wanted, columns or {})
+        from sizewright.sheet.filled_rows import filled_rows
+
+        return _table(filled_rows(path, WORKSHEET), path, wanted, columns or {})
     if ending not in _TEXT_FILES:
         raise InputError(f"{path.name}: readings are read from {', '.join(_TEXT_FILES)} and .xlsx")
     text, remarks = _text(path)
@@ -183,54 +183,3 @@ def _no_header(rows: Sequence[TableRow], path: Path, wanted: Mapping[str, str]) 
         return f"{said}: it is empty"
     has = ", ".join(quoted(cell.flat.strip()) for cell in rows[0].cells if cell.filled)
     return f"{said}; its first row has {has}. Other names are told with --columns: value=Actual, balloon=Feature No"
-
-
-def _xlsx(path: Path) -> list[TableRow]:
-    """The rows of a workbook; only where it holds formulas it is read again for what they last came to."""
-    from sizewright.sheet.xlsx_rows import worksheet_rows
-
-    rows = worksheet_rows(path, WORKSHEET, _cell)
-    if not any(cell.problem == _FORMULA for row in rows for cell in row.cells):
-        return rows
-    values = worksheet_rows(path, WORKSHEET, _computed_cell, computed=True)
-    return [_with_computed(row, values[index]) if index < len(values) else row for index, row in enumerate(rows)]
-
-
-_FORMULA = "the cell holds a formula that no program has computed yet; open and save it in a spreadsheet"
-
-
-def _with_computed(row: TableRow, values: TableRow) -> TableRow:
-    cells = [
-        values.cell(index) if cell.problem == _FORMULA and values.cell(index).filled else cell
-        for index, cell in enumerate(row.cells)
-    ]
-    return TableRow(row.number, tuple(cells))
-
-
-def _cell(cell: Any, number: int, *, computed: bool = False) -> Cell:
-    value = cell.value
-    if value is None:
-        return Cell("", number)
-    if cell.data_type == "f":
-        return Cell(str(value), number, problem=_FORMULA)
-    if cell.data_type == "e":
-        return Cell(str(value), number, problem=f"the cell holds an error of the spreadsheet: {value}")
-    if isinstance(value, date | time | timedelta):
-        shown = value.isoformat(" ") if isinstance(value, datetime) else str(value)
-        return Cell(shown, number, problem="the spreadsheet took the cell for a date or a time")
-    if isinstance(value, bool):
-        return Cell(str(value).upper(), number, problem="the cell holds a truth value")
-    if isinstance(value, int | float):
-        return Cell(_shortest(value, computed), number)
-    return Cell(str(value).replace("_x000D_", "").replace("\r\n", "\n").replace("\r", "\n"), number)
-
-
-def _computed_cell(cell: Any, number: int) -> Cell:
-    return _cell(cell, number, computed=True)
-
-
-def _shortest(value: float, computed: bool) -> str:
-    """The shortest decimal that is this number: what was typed. A computed one is cut to the 15 figures that a
-    spreadsheet keeps, so that the noise of binary arithmetic (0.1+0.2) is gone."""
-    text = format(value, ".15g") if computed else repr(value)
-    return format(Decimal(text), "f").removesuffix(".0")

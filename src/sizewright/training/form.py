@@ -5,15 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date, time, timedelta
-from decimal import Decimal
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from sizewright.sheet.csv_rows import csv_rows
 from sizewright.sheet.files import file_text
-from sizewright.sheet.rows import Cell, TableRow, heading
-from sizewright.sheet.xlsx_rows import worksheet_rows
+from sizewright.sheet.filled_rows import filled_rows
+from sizewright.sheet.rows import TableRow, heading
 from sizewright.text.cells import unguard
 from sizewright.text.errors import InputError
 
@@ -22,7 +20,6 @@ NAME_WORD, LINES_WORD = "name", "lines"
 VERDICTS = ("accept", "reject", "undecided", "no verdict")
 _NEEDED = frozenset({"line", "lower limit", "upper limit", "verdict"})
 _READING = re.compile(r"reading (\d{1,6})/(\d{1,6})", re.ASCII)
-_FORMULA = "the cell holds a formula that no program has computed"
 
 
 class FormCell(NamedTuple):
@@ -73,7 +70,7 @@ def read_form(path: Path) -> Form:
     ending = path.suffix.lower()
     if ending not in (".xlsx", ".csv"):
         raise InputError(f"{path.name}: answers are read from .xlsx and .csv")
-    rows, remarks = _xlsx(path) if ending == ".xlsx" else _csv(path)
+    rows, remarks = (filled_rows(path, ANSWERS), ()) if ending == ".xlsx" else _csv(path)
     free = str if ending == ".xlsx" else unguard
     at = next((place for place, row in enumerate(rows) if set(map(heading, row.cells)) >= _NEEDED), None)
     if at is None:
@@ -119,36 +116,3 @@ def _csv(path: Path) -> tuple[list[TableRow], tuple[str, ...]]:
     rows, faults = csv_rows(text, path, lambda row: len(_NEEDED & set(map(heading, row.cells))))
     said = [f"row {fault.line}: {fault.message}" for fault in faults]
     return list(rows), (*remarks, *said)
-
-
-def _xlsx(path: Path) -> tuple[list[TableRow], tuple[str, ...]]:
-    rows = worksheet_rows(path, ANSWERS, _cell)
-    if any(cell.problem == _FORMULA for row in rows for cell in row.cells):
-        values = worksheet_rows(path, ANSWERS, _cell, computed=True)
-        rows = [_computed(row, values[place]) if place < len(values) else row for place, row in enumerate(rows)]
-    return rows, ()
-
-
-def _computed(row: TableRow, values: TableRow) -> TableRow:
-    cells = [
-        values.cell(place) if cell.problem == _FORMULA and values.cell(place).filled else cell
-        for place, cell in enumerate(row.cells)
-    ]
-    return TableRow(row.number, tuple(cells))
-
-
-def _cell(cell: Any, number: int) -> Cell:
-    value = cell.value
-    if value is None:
-        return Cell("", number)
-    if cell.data_type == "f":
-        return Cell(str(value), number, problem=_FORMULA)
-    if cell.data_type == "e":
-        return Cell(str(value), number, problem=f"the cell holds an error of the spreadsheet: {value}")
-    if isinstance(value, date | time | timedelta):
-        return Cell(str(value), number, problem="the spreadsheet took the cell for a date or a time")
-    if isinstance(value, bool):
-        return Cell(str(value).upper(), number, problem="the cell holds a truth value")
-    if isinstance(value, int | float):
-        return Cell(format(Decimal(format(value, ".15g")), "f"), number)
-    return Cell(str(value).replace("_x000D_", "").replace("\r\n", "\n").replace("\r", "\n"), number)
