@@ -188,6 +188,20 @@ def test_another_word_means_the_same(callout: str, unit: Unit, usual: str) -> No
     assert answer(callout, Context(unit)).characteristics == answer(usual, Context(unit)).characteristics
 
 
+def test_limits_of_a_class_in_the_other_unit_are_the_second_dimension() -> None:
+    # ISO 286: 25 H7 is 25.000 to 25.021, 12 g6 11.983 to 11.994 mm; in inches by 25.4, to four places
+    for callout, warned in (
+        ("Ø25 H7 [.9851/.9843]", False),
+        ("Ø12 g6 [.4722/.4718]", False),
+        ("Ø25 H7 (.9851/.9843)", False),
+        ("Ø25 H7 [.9861/.9843]", True),
+    ):
+        given = answer(callout, Context())
+        (made,) = given.characteristics
+        assert made.status.value == "toleranced", callout
+        assert any("second dimension's limits" in remark.text for remark in given.remarks) is warned, callout
+
+
 def test_od_and_id_tell_the_side() -> None:
     for callout, side in (
         ("25 OD", "external"),

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
-from sizewright.notation.amounts import is_angle
+from sizewright.notation.amounts import is_angle, is_dual
 from sizewright.notation.fits import CLASSED_KINDS, classed
 from sizewright.notation.forms import form_of
 from sizewright.notation.kinds import KIND_OF_MARK, NOTE_OF_MARK, SIDE_OF_MARK
 from sizewright.notation.model import (
     Amount,
+    Classed,
     Deviations,
     Form,
     InchFit,
@@ -305,7 +306,9 @@ def _classed(raw: RawSize, parts: _Parts, tolerance: Tolerance | None, text: str
             raise CalloutError("a tolerance beside a fit", *parts.inch_fit.span, "one or the other")
         member = parts.member.value[0] if parts.member else None
         return Measure(nominal, replace(parts.inch_fit, member=member))
-    limits = parts.other and _typed_limits(parts.other, text)
+    limits = None if parts.other is None else _typed_limits(parts.other, text)
+    if limits is not None and is_dual(limits.upper, nominal):
+        limits = None  # Ø25 H7 [.9851/.9843]: the second dimension
     if limits is not None:
         parts.other = None
     measure = _consistent(Measure(nominal, tolerance))
@@ -385,7 +388,8 @@ def _other(raw: RawSize, measure: Measure, kind: str | None, text: str) -> Measu
     other = inner.measure
     if is_angle_measure(other) is not is_angle_measure(measure):
         raise CalloutError("an angle beside a length", *raw.span, "the same size in the other unit")
-    if (measure.nominal is None) is not (other.nominal is None):
+    of_class = isinstance(measure.tolerance, Classed) and isinstance(other.tolerance, LimitPair)
+    if (measure.nominal is None) is not (other.nominal is None) and not of_class:
         raise CalloutError("limits beside a size", *raw.span, "the limits alone, 25.1/24.9, or both with limits")
     if other.tolerance is not None and measure.tolerance is None:
         raise CalloutError("a tolerance beside the second dimension only", *raw.span, "the tolerance beside the first")

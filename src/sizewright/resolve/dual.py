@@ -6,6 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from sizewright.notation.model import Amount, Deviations, LimitPair, Measure, PlusMinus
+from sizewright.resolve.characteristic import Characteristic
 from sizewright.resolve.scope import Scope
 from sizewright.resolve.units import OTHER_UNIT, convert
 from sizewright.text.numbers import Number, add, places, plain
@@ -27,6 +28,26 @@ def check_other(measure: Measure, unit: str, scope: Scope) -> None:
     _check_limits(measure, other, unit, unit_of_other, scope)
 
 
+def check_other_limits(made: Characteristic, other: Measure, scope: Scope) -> None:
+    """Warn where the limits typed in the other unit are not those of the class, to their last place."""
+    typed, size = other.tolerance, made.size
+    if not isinstance(typed, LimitPair) or size is None or size.lower is None or size.upper is None:
+        return
+    unit = OTHER_UNIT[made.unit]
+    pairs = [(typed.lower, convert(size.lower, made.unit, unit)), (typed.upper, convert(size.upper, made.unit, unit))]
+    if any(abs(exact - Fraction(amount.value)) > _last_place(amount) for amount, exact in pairs):
+        low, high = (plain(_shown(exact)) for _, exact in pairs)
+        scope.warn(
+            f"the second dimension's limits are not those of {made.class_} ({low} to {high} {unit}); the first governs",
+            other.span,
+        )
+
+
+def _last_place(amount: Amount) -> Fraction:
+    assert isinstance(amount.value, Decimal)
+    return Fraction(1, 10 ** places(amount.value))
+
+
 def _unit_of_other(measure: Measure, other: Measure, unit: str) -> str:
     first, second = measure.nominal, other.nominal
     typed = second.unit if second is not None else None
@@ -38,9 +59,7 @@ def _unit_of_other(measure: Measure, other: Measure, unit: str) -> str:
 
 def _check_size(first: Amount, second: Amount, unit: str, unit_of_second: str, scope: Scope) -> None:
     exact = Fraction(first.value) if unit == unit_of_second else convert(first.value, unit, unit_of_second)
-    assert isinstance(second.value, Decimal)
-    last_place = Fraction(1, 10 ** places(second.value))
-    if abs(exact - Fraction(second.value)) > last_place:
+    if abs(exact - Fraction(second.value)) > _last_place(second):
         scope.warn(
             f"the second dimension does not agree: {plain(first.value)} {unit} is "
             f"{plain(_shown(exact))} {unit_of_second}, not {plain(second.value)}; the first governs",

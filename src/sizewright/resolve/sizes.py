@@ -97,7 +97,7 @@ def _classed_or_plain(size: Size, side: Side | None, scope: Scope) -> Iterator[C
         scope.warn("an inch fit: the size is taken as inches", measure.span)
         unit = "inch"
     if measure.other is not None:
-        from sizewright.resolve.dual import check_other
+        from sizewright.resolve.dual import check_other, check_other_limits
 
         check_other(measure, unit, scope)
     made = Characteristic(size.kind, unit, Status.UNTOLERANCED, measure.nominal.value, count=size.repeat.count)
@@ -105,6 +105,8 @@ def _classed_or_plain(size: Size, side: Side | None, scope: Scope) -> Iterator[C
         if side is not None and resolved.side not in (None, side):
             scope.warn(f"a shaft's class {resolved.class_} on a hole", measure.span)
         _check_above_zero(resolved, measure)
+        if measure.other is not None and isinstance(measure.tolerance, Classed) and len(measure.tolerance.classes) == 1:
+            check_other_limits(resolved, measure.other, scope)
         yield resolved
 
 
