@@ -19,6 +19,7 @@ _NEAR = 10
 # Compiled on first use: most callouts need none of them.
 _FRACTION = r"(?:(?P<whole>\d+)[ -]+)?(?P<top>\d+) ?/ ?(?P<bottom>\d+)"
 _FEET = r"(?P<feet>\d+) ?'(?: ?-? ?(?P<inches>.*?) ?(?:\"|''))?"
+_PART_OF_A_DEGREE = r"(?i:([13]/[24]) ?(?:°|deg(?:rees?)?\.?))"
 _ARC = (
     r"(?i:(?P<degrees>\d*[.,]?\d+) ?(?:°|deg(?:rees?)?\.?))?(?: ?(?P<minutes>\d+(?:[.,]\d+)?) ?'(?!'))?"
     r"(?: ?(?P<seconds>\d+(?:[.,]\d+)?) ?(?:\"|''))?"
@@ -77,11 +78,14 @@ def feet(text: str, span: Span) -> Amount:
 
 
 def arc(text: str, span: Span) -> Amount:
-    """An angle as decimal degrees or as degrees, minutes and seconds; exact, in degrees.
+    """An angle as decimal degrees, as half or quarter a degree, or as degrees, minutes and seconds; exact, in degrees.
 
     Raises:
         CalloutError: 60 or more minutes or seconds, or a part after a decimal part.
     """
+    part = re.fullmatch(_PART_OF_A_DEGREE, text)
+    if part is not None:
+        return Amount(Fraction(part[1]), Form.DEGREES, None, span)
     parts = re.fullmatch(_ARC, text)
     if parts is None:
         raise CalloutError(f'"{text}" does not read as an angle', *span, "30°15' or 30.25°")

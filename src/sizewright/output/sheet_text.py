@@ -19,9 +19,8 @@ def sheet_text(title: Mapping[str, str], lines: Iterable[tuple[Line, str]]) -> s
         head += f" @{line.zone}" if line.zone else ""
         head += f" [{line.class_}]" if line.class_ else ""
         first, *rest = callout.split("\n")
-        remark = f"  ; {line.remark}" if line.remark else ""
-        written.append(f"{head}: {first}{'' if rest else remark}")
+        # On a line below, what a remark says could make a ballooned line of it.
+        written.append(f"{head}: {first}{f'  ; {line.remark}' if line.remark else ''}")
         deeper = " " * (len(head) + 4)  # in the column of the callout it would be one of its own
-        for n, more in enumerate(rest, start=1):
-            written.append(f"{deeper}{more}{remark if n == len(rest) else ''}")
+        written += [f"{deeper}{more}" for more in rest]
     return "\n".join(written) + "\n"
