@@ -77,7 +77,7 @@ def test_keep_going_marks_the_faulty_lines(tmp_path: Path) -> None:
     assert done.returncode == 1
     lines = [json.loads(line)["line"] for line in target.read_text(encoding="utf-8").splitlines()[1:]]
     assert [line["callout"] for line in lines if line["unread"]] == [
-        "Ø10 THUR", "25 +0.2", "30°75'", "40 +0.1/+0.3", "3/4", "2 x 3 x 45°",
+        "Ø10 THUR", "25 +0.2", "30°75'", "40 +0.1/+0.3", "3/4", "2 x 3 x 4",
     ]  # fmt: skip
 
 
