@@ -253,6 +253,9 @@ class CalloutBuilder(SizesBuilder, TailsBuilder):
     def next_counted(self, children: list[Any]) -> Piece:
         return Piece(children[-1], children[0].type, self.places(children[1:2]))
 
+    def ending(self, children: list[Token]) -> list[Tail]:
+        return [self.places(children)]
+
     def callout(self, children: list[Any]) -> tuple[list[Tail], list[Piece]]:
         leading = list(takewhile(lambda child: isinstance(child, Tail), children))
         first, *rest = children[len(leading) :]
@@ -260,6 +263,8 @@ class CalloutBuilder(SizesBuilder, TailsBuilder):
         for child in rest:
             if isinstance(child, Piece):
                 pieces.append(child)
+            elif isinstance(child, list):
+                leading += child
             else:
                 _attach(child, pieces)
         _move_drills(pieces)
