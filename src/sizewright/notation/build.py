@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from itertools import takewhile
+from itertools import pairwise, takewhile
 from typing import Any, TypeGuard
 
 from sizewright.notation import amounts
@@ -268,6 +268,7 @@ class CalloutBuilder(SizesBuilder, TailsBuilder):
             else:
                 _attach(child, pieces)
         _move_drills(pieces)
+        _give_drills(pieces)
         return leading, _with_bounds_joined(pieces)
 
 
@@ -287,6 +288,16 @@ def _move_drills(pieces: list[Piece]) -> None:
         elif at and isinstance(pieces[at - 1].body, RawThread):
             word = raw.tails[-1]
             raise CalloutError("the depth of the thread, or of its drill", *word.span, "DRILL before its own depth")
+
+
+def _give_drills(pieces: list[Piece]) -> None:
+    """`6.8 DRILL & TAP M8`: the first word is of the size before it."""
+    for before, after in pairwise(pieces):
+        size, thread = before.body, after.body
+        if not isinstance(size, RawSize) or not isinstance(thread, RawThread) or thread.drill is None:
+            continue
+        if size.amount is not None and after.separator is None and {name for name, _ in size.marks} <= {"DIAMETER"}:
+            size.tails.append(Tail("process", "drill", thread.drill))
 
 
 def _is_round(body: object) -> TypeGuard[RawSize]:

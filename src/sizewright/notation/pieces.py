@@ -31,11 +31,12 @@ class RawSize:
 
 @dataclass(slots=True, eq=False, repr=False)
 class RawThread:
-    """A thread's designation, and what follows it in the order typed."""
+    """A thread's designation, and what follows it in the order typed. `drill` is where DRILL stands in front of TAP."""
 
     thread: Thread
     tails: list[Tail] = field(default_factory=list)
     span: Span = (0, 0)
+    drill: Span | None = None
 
 
 @dataclass(slots=True, eq=False, repr=False)

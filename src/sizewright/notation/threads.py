@@ -52,7 +52,8 @@ class ThreadsBuilder:
         side = "" if first is None else _first_word(first)
         if first is not None and side:
             tails.insert(0, Tail("thread_side", (first.type, side), span_of(first)))
-        return RawThread(body.thread, tails, span_of(*children))
+        drilled = first is not None and first.lower().startswith("drill")
+        return RawThread(body.thread, tails, span_of(*children), span_of(first) if drilled else None)
 
     def thread_word(self, children: list[Token]) -> Tail:
         token = children[0]
