@@ -43,6 +43,20 @@ def test_a_tail_of_t_keeps_its_figures(dof: int, x: float) -> None:
     assert above(x, dof) == pytest.approx(exact_above(x, dof), rel=1e-11, abs=0)
 
 
+@pytest.mark.parametrize("dof", [1, 2, 3, 4, 9, 10, 79, 80, 81, 250])
+@pytest.mark.parametrize(("a", "b"), [(-1.0, 1.0), (-0.01, 2.0), (-3.0, 0.0), (0.5, 1.5), (-8.0, -0.5), (-30.0, 30.0)])
+def test_an_interval_of_t(a: float, b: float, dof: int) -> None:
+    low, high = (exact_above(x, dof) if x > 0 else 1 - exact_above(-x, dof) if x else 0.5 for x in (a, b))
+    assert between(a, b, dof) == pytest.approx(low - high, rel=1e-10, abs=0)
+    assert between(b, a, dof) == 0.0
+
+
+def test_an_interval_of_few_degrees_of_freedom() -> None:
+    # One degree of freedom is Cauchy's: half of it lies within 1; two: x over the root of 2 + x squared (A&S 26.7.4)
+    assert between(-1.0, 1.0, 1) == pytest.approx(0.5, rel=1e-14)
+    assert between(-1.0, 1.0, 2) == pytest.approx(1 / math.sqrt(3), rel=1e-14)
+
+
 @pytest.mark.parametrize("x", [30.0, 1e3, 1e6, 1e12])
 def test_a_far_tail_of_t(x: float) -> None:
     for dof in (1, 2, 3, 7):

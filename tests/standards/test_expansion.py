@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from sizewright.standards.expansion import expansion_of, gauge_steel
+from sizewright.standards.expansion import UNKNOWN, expansion_of, gauge_steel
 
 # (text, 1e-6 per kelvin, source)
 FIGURES = [
@@ -26,6 +26,7 @@ NAMES = [
     ("S355JR+AR", "carbon steel"),
     ("1.4301 (X5CrNi18-10)", "stainless 303 / 304 (austenitic)"),
     ("stainless steel 316", "stainless 316"),
+    ("stainless steel 440C", "stainless 410 / 440C (martensitic)"),
     ("42CrMo4 +QT", "alloy steel (4140 etc.)"),
     ("cast aluminium", "cast aluminium 356"),
     ("EN-GJL-250", "grey cast iron"),
@@ -58,6 +59,15 @@ def test_a_material_is_known_by_its_usual_names(text: str, row: str) -> None:
 @pytest.mark.parametrize("text", ["", "unobtainium", "see drawing", "1 pc", "7"])
 def test_a_name_that_is_not_in_the_table_is_not_guessed(text: str) -> None:
     assert expansion_of(text) is None
+
+
+def test_what_is_not_known_lies_between_cast_iron_and_aluminium() -> None:
+    """17e-6 within 7e-6 is 10e-6 to 24e-6: common practice, no source; aluminium 6061 has 23.6, cast iron 10.8."""
+    assert (UNKNOWN.alpha, UNKNOWN.half_width) == (Decimal("0.000017"), Decimal("0.000007"))
+    for name in ("aluminium 6061", "cast iron", "carbon steel"):
+        found = expansion_of(name)
+        assert found is not None
+        assert abs(found.alpha - UNKNOWN.alpha) <= UNKNOWN.half_width
 
 
 def test_gauge_block_steel_is_known_within_one_millionth() -> None:

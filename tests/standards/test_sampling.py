@@ -147,7 +147,14 @@ def test_a_sample_is_part_of_its_lot(lot: int, nonconforming: int) -> None:
 
 @pytest.mark.parametrize(
     ("aql", "near"),
-    [("1.1", ("1.0", "1.5")), ("0.01", ("0.065",)), ("10", ("6.5",)), ("3", ("2.5", "4.0")), ("0", ("0.065",))],
+    [
+        ("1.1", ("1.0", "1.5")),
+        ("0.9", ("1.0", "0.65")),
+        ("0.01", ("0.065",)),
+        ("10", ("6.5",)),
+        ("3", ("2.5", "4.0")),
+        ("0", ("0.065",)),
+    ],
 )
 def test_an_aql_that_is_not_there_names_its_neighbours(aql: str, near: tuple[str, ...]) -> None:
     assert near_aqls(Decimal(aql)) == near
@@ -156,10 +163,19 @@ def test_an_aql_that_is_not_there_names_its_neighbours(aql: str, near: tuple[str
     assert caught.value.near == near
 
 
-@pytest.mark.parametrize(("lot", "level"), [(1, "II"), (0, "I"), (500, "IV"), (500, "S-5")])
-def test_no_letter(lot: int, level: str) -> None:
-    with pytest.raises(NotDefined):
+@pytest.mark.parametrize(
+    ("lot", "level", "words", "near"),
+    [
+        (1, "II", "begins at lots of 2 pieces", ()),
+        (0, "I", "begins at lots of 2 pieces", ()),
+        (500, "IV", "no inspection level IV", LEVELS),
+        (500, "S-5", "no inspection level S-5", LEVELS),
+    ],
+)
+def test_no_letter(lot: int, level: str, words: str, near: tuple[str, ...]) -> None:
+    with pytest.raises(NotDefined, match=words) as caught:
         code_letter(lot, level)
+    assert caught.value.near == near
 
 
 def test_words() -> None:
