@@ -9,9 +9,10 @@ from fractions import Fraction
 
 import pytest
 
+from sizewright.instruments.capability import Capability
 from sizewright.instruments.choose import choose
 from sizewright.instruments.crib import default_crib, parse_crib
-from sizewright.instruments.demand import Wish
+from sizewright.instruments.demand import Wish, demand
 from sizewright.instruments.features import CHARACTERISTIC_KINDS
 from sizewright.instruments.model import Choice
 from sizewright.resolve.answer import answer
@@ -112,6 +113,57 @@ def test_a_bound_that_stands_alone_asks_for_sizes_on_its_good_side(line: str, na
     found = chosen(line)
     assert found.instrument is not None
     assert found.instrument.name == name
+
+
+# characteristic, sizes to cover, width, resolution asked: what a bound asks that stands alone, at 0 or as an angle, and
+# that what is neither a length nor an angle asks nothing of a range
+DEMANDS: list[tuple[str, str | None, str | None, str | None, str | None]] = [
+    ("angle, - .. 30 deg", "29", "30", "1", "0.1"),
+    ("angle, 30 .. - deg", "30", "31", "1", "0.1"),
+    ("edge, - .. 0 mm", None, "0", "1", "0.1"),
+    ("edge, -0.3 .. - mm", None, "0.3", "0.3", "0.03"),
+    ("edge, 0.1 .. 0.3 mm", None, "0.3", "0.2", "0.02"),
+    ("flatness, 0 .. 0.05 mm", None, "0.05", "0.05", "0.005"),
+    ("taper, 0.09 .. 0.11 ratio", None, None, None, None),
+    ("surface texture, - .. 0.5 none", None, None, None, None),
+    ("hardness, 58 .. - HRC", None, None, None, None),
+]
+
+
+@pytest.mark.parametrize(("line", "lower", "upper", "width", "asked"), DEMANDS)
+def test_what_is_asked_of_an_instrument(
+    line: str, lower: str | None, upper: str | None, width: str | None, asked: str | None
+) -> None:
+    found = demand(made(line))
+    assert [None if each is None else Fraction(each) for each in (lower, upper, width, asked)] == [
+        found.lower,
+        found.upper,
+        found.width,
+        found.asked,
+    ]
+    assert found.measurable == (width is not None)
+
+
+def test_where_nothing_sets_a_tolerance_any_uncertainty_will_do() -> None:
+    free = Capability(Decimal("0.1"), None, Decimal(4))
+    assert (free.enough, free.ratio, free.allowed) == (True, None, None)
+    # T 0.04: U of T/8, JCGM 106
+    bound = Capability(Decimal("0.005"), Decimal("0.04"), Decimal(4))
+    assert (bound.enough, bound.ratio, bound.allowed) == (True, Decimal("4.0"), Decimal("0.005"))
+    assert not Capability(None, Decimal("0.04"), Decimal(4)).enough
+    assert not Capability(Decimal("0.0051"), Decimal("0.04"), Decimal(4)).enough
+
+
+# A tolerance of 0.010: a resolution of 0.01 is ten times that asked, U of 0.0079 or 0.0097 is six or eight times.
+@pytest.mark.parametrize("mpe", ["0.008", "0.010"])
+def test_of_those_that_fall_short_the_one_nearest_to_what_is_asked_is_named(mpe: str) -> None:
+    crib = parse_crib(
+        '[[instrument]]\nkind="outside micrometer"\nrange=[0,25]\nunit="mm"\nresolution=0.01\nmpe=0.002\n'
+        f'[[instrument]]\nkind="digital outside micrometer"\nrange=[0,25]\nunit="mm"\nresolution=0.001\nmpe={mpe}\n'
+    )
+    found = choose(made("diameter external, 20 .. 20.010 mm"), crib)
+    assert found.instrument is not None
+    assert (found.instrument.kind.name, found.falls_short) == ("digital outside micrometer", True)
 
 
 @pytest.mark.parametrize(("line", "name", "asked", "ratio"), FALLS_SHORT)
@@ -253,6 +305,37 @@ def test_a_side_not_told_gets_an_instrument_for_each_where_one_is_not_enough() -
     ]
     assert found.instrument is found.by_side[0][1]
     assert found.by_side[1][1] in found.alternatives
+
+
+def instrument(kind: str, low: int, high: int) -> str:
+    return f'[[instrument]]\nkind="{kind}"\nrange=[{low},{high}]\nunit="mm"\nresolution=0.001\nmpe=0.001\n'
+
+
+MICROMETER, BORE = instrument("outside micrometer", 25, 50), instrument("dial bore gauge", 18, 50)
+MACHINE = instrument("coordinate measuring machine", 0, 500)
+
+# crib, kinds named for each side, whether it falls short, kind suggested: a diameter of 30 to 30.1, its side not told
+SIDES = [
+    (MICROMETER, ["outside micrometer"], True, "outside micrometer"),
+    (BORE, ["dial bore gauge"], True, "dial bore gauge"),
+    (MICROMETER + BORE, ["outside micrometer", "dial bore gauge"], False, "outside micrometer"),
+    (MICROMETER + BORE + MACHINE, ["outside micrometer", "dial bore gauge"], False, "outside micrometer"),
+    (MICROMETER + MACHINE, [], False, "coordinate measuring machine"),
+]
+
+
+@pytest.mark.parametrize(("text", "sides", "short", "kind"), SIDES)
+def test_one_for_all_sides_only_where_it_is_as_simple(text: str, sides: list[str], short: bool, kind: str) -> None:
+    found = choose(made("diameter, 30 .. 30.1 mm"), parse_crib(text))
+    assert found.instrument is not None
+    assert (found.instrument.kind.name, found.falls_short) == (kind, short)
+    assert [one.kind.name for _, one in found.by_side] == sides
+
+
+def test_what_is_named_for_a_side_stands_in_the_reason() -> None:
+    why = choose(made("diameter, 30 .. 30.1 mm"), parse_crib(MICROMETER)).why
+    assert "one is named for each. outside: outside micrometer 25-50 mm, resolution 0.001 mm" in why
+    assert why.endswith("; inside: nothing in the crib reaches this inside of 30.1 mm")
 
 
 def test_a_bare_thread_is_gauged_on_both_sides() -> None:

@@ -199,6 +199,32 @@ def test_an_inch_line_has_its_budget_in_inches() -> None:
     assert Decimal("0.0001") < found.expanded < Decimal("0.0005")
 
 
+def test_every_term_of_an_inch_budget_holds_together() -> None:
+    """JCGM 100, 5.1.2 and 4.3.7: contribution is sensitivity times standard; a rectangle's is its half over root 3.
+    Lengths are in inches, kelvins stay: 0.0002 in gives 0.000115 in, 1 K on .502 in of 20.5e-6/K gives 5.94e-6 in."""
+    room = environment_of("brass", "25 °C")
+    found = budget(by_name("outside micrometer 0-1 inch"), "Ø.500 ±.002", room, "inch")
+    for term in found.terms:
+        root = 3 if term.shape == "rectangular" else 1
+        assert float(term.standard) == pytest.approx(float(term.stated) / root**0.5, rel=1e-12)
+        assert float(term.contribution) == pytest.approx(abs(float(term.sensitivity * term.standard)), rel=1e-12)
+    terms = {term.name: term for term in found.terms}
+    assert near(terms["maximum permissible error"].standard, "0.0001155")
+    warmer = terms["part warmer or colder than instrument"]
+    assert (warmer.stated_unit, near(warmer.standard, "0.5774"), near(warmer.contribution, "0.00000594")) == (
+        "K",
+        True,
+        True,
+    )
+
+
+def test_what_was_assumed_of_the_room_is_remarked_where_it_enters() -> None:
+    room = environment_of("", "")
+    assert room.said
+    assert budget(by_name("outside micrometer 25-50 mm"), "Ø40 h7", room).remarks == room.said
+    assert budget(by_name("optical comparator 0-360 deg"), "30° ±1°", room).remarks == ()
+
+
 @pytest.mark.parametrize(
     ("callout", "name"),
     [
