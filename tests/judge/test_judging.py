@@ -324,6 +324,33 @@ def test_a_frame_without_its_size_in_the_callout(plan_of: Any) -> None:
     assert "no size is typed before it" in outcome.why
 
 
+@pytest.mark.parametrize("size", ["Ø30 hole", "Ø30 MAX hole", "Ø29.9 MIN hole"])
+def test_a_size_without_two_limits_gives_no_bonus(plan_of: Any, size: str) -> None:
+    plan = plan_of(f"unit: mm\n1: {size} | position | Ø0.05 (M) | A |\n")
+    outcome = only(done(plan, [reading("1.2", "0.06")]), "1.2")
+    assert outcome.verdict == "undecided"
+    assert "no two limits" in outcome.why
+
+
+# ISO 2692 has (M) on coaxiality, ASME Y14.5-2009, 7.6.4 has it not
+@pytest.mark.parametrize(
+    ("manner", "kind", "verdict"),
+    [
+        ("iso", "concentricity", "accept"),
+        ("asme", "concentricity", "undecided"),
+        ("iso", "position", "accept"),
+        ("asme", "position", "accept"),
+    ],
+)
+def test_a_bonus_counts_where_the_practice_of_the_drawing_has_it(
+    plan_of: Any, manner: str, kind: str, verdict: str
+) -> None:
+    plan = plan_of(f"unit: mm\nmanner: {manner}\n1: Ø30 H7 | {kind} | Ø0.05 (M) | A |\n")
+    outcome = only(done(plan, [reading("1.1", "30.010"), reading("1.2", "0.06")]), "1.2")
+    assert outcome.verdict == verdict
+    assert ("ASME Y14.5 has no (M)" in outcome.why) == (verdict == "undecided")
+
+
 def test_a_size_of_no_told_side_gives_no_bonus(plan_of: Any) -> None:
     plan = plan_of("unit: mm\n1: Ø30 ±0.1 | position | Ø0.05 (M) | A |\n")
     outcome = only(done(plan, [reading("1.1", "30.0"), reading("1.2", "0.06")]), "1.2")

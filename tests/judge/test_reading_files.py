@@ -200,6 +200,8 @@ def test_the_noise_of_a_computed_cell_is_cut() -> None:
 # (row of the log, a part of the reason)
 BAD_ROWS = [
     ("99,,1,1,,,25,mm,,,,", 'no balloon "99"'),
+    ("plate,,1,1,,,25,mm,,,,", "the plan has 1, 2, 3, 4 ... 12"),
+    ("1,,1,1,,,25.0", "not finished"),  # a row of the log is whole or nothing, wherever it stands
     (",,1,1,,,25,mm,,,,", "no balloon"),
     ("10,,1,1,,,10,mm,,,,", "10.1, 10.2 is meant"),
     ("1,,1,1,,,abc,mm,,,,", "neither a number"),
@@ -337,7 +339,8 @@ def test_an_inch_plan_takes_millimetres_exactly(tmp_path: Path) -> None:
         ("", None, "empty"),
         ("a,b\n1,2\n", None, '"balloon" and "value"'),
         ("feature,actual\n1,2\n", "value=Actual, balloon=Feature No", "Feature No"),
-        ("balloon,value\n1,25\n", "piece=Serial", '"Serial" for piece'),
+        ("balloon,value\n1,25\n", "piece=Serial", '"Serial" for piece; it has "balloon", "value"'),
+        ("balloon,value,serial no\n1,25,7\n", "piece=Serial nr", 'for piece; did you mean "serial no"'),
     ],
 )
 def test_a_table_without_its_columns_is_refused(tmp_path: Path, text: str, columns: str | None, words: str) -> None:
@@ -353,6 +356,20 @@ def test_a_column_map_that_does_not_read_is_refused(text: str) -> None:
         return
     with pytest.raises(InputError):
         columns_of(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "words"), [("valeu=Actual", 'did you mean "value"'), ("xyz=Actual", "ours are balloon, limits of, piece")]
+)
+def test_a_column_that_is_none_of_ours_is_told_which_are(text: str, words: str) -> None:
+    with pytest.raises(InputError) as refused:
+        columns_of(text)
+    assert words in str(refused.value)
+
+
+def test_a_line_above_the_header_may_name_one_of_its_columns(tmp_path: Path) -> None:
+    found = read(tmp_path, "note;measured by night\nballoon;value\n1;25.01\n")
+    assert values(found) == [("1", 1, 1, "", D("25.01"))]
 
 
 def test_a_head_with_a_comma_stands_in_quotation_marks() -> None:

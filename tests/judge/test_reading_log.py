@@ -4,6 +4,7 @@ import errno
 import os
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -57,6 +58,53 @@ def test_a_row_is_one_write_and_on_the_disk_before_append_returns(
     monkeypatch.setattr("sizewright.judge.reading_log.os.fsync", synced)
     log.append(ROW)
     assert calls == ["write", "fsync"]
+    log.close()
+
+
+def test_a_number_is_written_bare_and_a_text_that_looks_like_a_formula_is_guarded(tmp_path: Path) -> None:
+    log = opened(tmp_path / "r.csv")
+    log.append(ROW | {"lower limit": "-0.02", "by": "=x", "note": "-a"})
+    log.close()
+    assert (tmp_path / "r.csv").read_text("utf-8-sig").splitlines()[1] == "1,,1,1,-0.02,,25.01,mm,,'=x,,'-a"
+
+
+def test_a_row_leaves_no_file_open(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    log = opened(tmp_path / "r.csv")
+    taken: list[int] = []
+    open_ = os.open
+
+    def noted(*given: Any) -> int:
+        taken.append(open_(*given))
+        return taken[-1]
+
+    monkeypatch.setattr("sizewright.judge.reading_log.os.open", noted)
+    log.append(ROW)
+    (descriptor,) = taken
+    with pytest.raises(OSError, match="descriptor"):
+        os.fstat(descriptor)
+    log.close()
+
+
+@pytest.mark.parametrize(
+    ("error", "words"),
+    [
+        (OSError("odd"), "cannot be written: odd"),
+        (OSError(errno.EIO, "Input/output error"), "cannot be written: Input/output error"),
+        (OSError(errno.EDQUOT, "Disk quota exceeded"), "no space left"),
+        (PermissionError(errno.EACCES, "Permission denied"), "no permission"),
+    ],
+)
+def test_why_a_row_is_not_stored_is_one_sentence(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, error: OSError, words: str
+) -> None:
+    log = opened(tmp_path / "r.csv")
+
+    def no(*_: object) -> int:
+        raise error
+
+    monkeypatch.setattr("sizewright.judge.reading_log.os.open", no)
+    with pytest.raises(OutputError, match=f"not stored: .*{words}"):
+        log.append(ROW)
     log.close()
 
 
