@@ -171,6 +171,34 @@ def test_side_class_and_reason(callout: str, unit: Unit, side: str | None, class
     assert thread["class"] == class_
 
 
+# Pitch and lead in inches, to the four places that they are written to: designation for several starts after ASME B1.1
+# (from memory), the arithmetic our own. (callout, threads per inch, starts)
+LEADS = [
+    ("2.500-.0833P-.1667L UNS-2A", "12", 2),
+    ("2.500-.0833P-.1666L UNS-2A", "12", 2),
+    ("2.500-.0833P-.25L UNS-2A", "12", 3),
+    (".500-.1667P-.3333L ACME", "6", 2),
+    ("1.000-.1P-.2L ACME", "10", 2),
+    ("1.000-.16P-.32L ACME", "6.25", 2),
+]
+
+
+@pytest.mark.parametrize(("callout", "tpi", "starts"), LEADS)
+def test_a_lead_in_inches_tells_the_starts(callout: str, tpi: str, starts: int) -> None:
+    thread = only(callout, Context("inch")).extra["thread"]
+    assert isinstance(thread, dict)
+    assert (thread["tpi"], thread["starts"]) == (tpi, starts)
+
+
+@pytest.mark.parametrize(
+    "callout", ["2.500-.0833P-.17L UNS-2A", ".750-.0625P-.2L UNF-2A", ".750-.0625P-.03L UNF-2A", "M16xPh3P1.7"]
+)
+def test_a_lead_that_is_no_multiple_of_the_pitch_is_refused(callout: str) -> None:
+    error = answer(callout, Context("inch")).error
+    assert error is not None
+    assert "is not a whole multiple of the pitch" in error.message
+
+
 def test_a_pair_of_classes_is_the_nut_and_the_screw() -> None:
     for callout in ("M8x1.25-6H/6g", "M8x1.25-6g/6H", "1/4-20 UNC-2B/2A"):
         inner, outer = answer(callout, Context()).characteristics

@@ -24,6 +24,7 @@ from sizewright.standards.threads import (
 from sizewright.text.errors import CalloutError
 from sizewright.text.numbers import MM_PER_INCH, finite_decimal, multiply, plain
 
+_HALF_PLACE = Fraction(1, 20_000)  # of the four places that pitch and lead are written to in inches
 _GREATEST_INCH = 6  # the largest size of ASME B1.1 Table 2
 
 
@@ -143,7 +144,7 @@ def _unified(thread: Thread, scope: Scope) -> Designated:
         series = unified_series.series_of(diameter, tpi).replace("UN", f"UN{root}", 1)
     if thread.engaged is None and thread.engagement is not None:
         scope.warn("groups of engagement (S, N, L) belong to metric threads; not used", thread.span)
-    count, lead = _starts(thread, pitch)
+    count, lead = _starts(thread, pitch, tpi)
     engaged = None if thread.engaged is None else _in_unit(thread, "inch", scope)
     return Designated(series, size, "inch", diameter, pitch, tpi, count, lead, why, engaged=engaged)
 
@@ -217,7 +218,7 @@ def _acme(thread: Thread, _scope: Scope) -> Designated:
     if tpi is None:
         tpi = acme.preferred_tpi(diameter)
         why = (f"no threads per inch typed: {plain(tpi)}, the preferred ones (ASME B1.5)",)
-    count, lead = _starts(thread, thread.pitch)
+    count, lead = _starts(thread, thread.pitch, tpi)
     return Designated(thread.form, thread.size, "inch", diameter, thread.pitch, tpi, count, lead, why)
 
 
@@ -245,18 +246,26 @@ def _on_pipe(thread: Thread, unit: Literal["mm", "inch"], nominal: Decimal | Non
     return Designated(thread.form, thread.size, unit, nominal, None, tpi, 1, None, why)
 
 
-def _starts(thread: Thread, pitch: Decimal | None) -> tuple[int, Decimal | None]:
-    """Starts and lead, from the one or the other."""
+def _starts(thread: Thread, pitch: Decimal | None, tpi: Decimal | None = None) -> tuple[int, Decimal | None]:
+    """Starts and lead, from the one or the other; `tpi` are the threads per inch that an inch pitch stands for."""
     if thread.lead is None:
         count = thread.starts or 1
         return count, None if pitch is None else multiply(pitch, count)
     assert pitch is not None
-    count = iso_metric.starts(thread.lead, pitch)
+    count = _rounded_starts(thread.lead, tpi) or iso_metric.starts(thread.lead, pitch)
     if thread.starts not in (None, count):
         made = f"a lead of {plain(thread.lead)} and a pitch of {plain(pitch)} make {count} starts"
         text = f"{made}, typed are {thread.starts}"
         raise CalloutError(text, *thread.span)
     return count, thread.lead
+
+
+def _rounded_starts(lead: Decimal, tpi: Decimal | None) -> int:
+    """The starts of a lead in inches to four places (.1667 is two of twelve to the inch), 0 where it is none."""
+    if tpi is None:
+        return 0
+    count = round(Fraction(lead) * Fraction(tpi))
+    return count if abs(Fraction(lead) - count / Fraction(tpi)) <= _HALF_PLACE else 0
 
 
 def _in_unit(thread: Thread, unit: str, scope: Scope) -> Decimal:
