@@ -53,12 +53,58 @@ ROWS: list[tuple[str, Unit, Unit, str]] = [
     ("25 ±0.1", "mm", "mm", "25 ±0,1"),
     (".750 ±.001", "inch", "inch", ".750 ±.001"),
     ("10 ±0", "mm", "inch", "10 mm ±0"),
+    ("25mm ±0.1mm", "inch", "mm", "25 ±0,1"),
+    # Texture: 1 µm is 39.3700787 µin, bounds inward
+    ("Ra 1.6", "mm", "inch", "Ra 62.9 µin"),
+    ("Ra 2.54", "mm", "inch", "Ra 100 µin"),
+    ("L Ra 0.8", "mm", "inch", "Ra 31.5 µin MIN"),
+    ("Ra 0.8-0.4", "mm", "inch", "Ra 15.8-31.4 µin"),
+    ("32 Ra", "inch", "mm", "Ra 0,812 µm"),
+    ("Ra 63 µin", "mm", "inch", "Ra 63 µin"),
+    ("Ra 1.6 µm", "inch", "mm", "Ra 1,6 µm"),
+    ("N7", "mm", "inch", "N7"),
+    ("Rsk 0.5", "mm", "inch", "Rsk 0.5"),
+    ("Rku 3", "inch", "mm", "Rku 3"),
+    ("RSm 0.1 mm", "mm", "inch", "RSm 0.1 mm"),
+    ("Ra 0.001", "mm", "inch", "Ra 0.001 µm"),
+    # Frames: the zone down, what lies about it to the nearest
+    ("⌖ Ø0.5 Ⓟ 25 A B", "mm", "inch", "|⌖|Ø.0196 (P) .984|A|B|"),
+    ("|⌖|Ø.010(M)|A|", "inch", "mm", "|⌖|Ø0,254 (M)|A|"),
+    ("|⌖|Ø.010in|A|", "mm", "inch", "|⌖|Ø.010|A|"),
+    ("⏥ 0.1/25x30", "mm", "inch", "|⏥|.0039/.984 X 1.181|"),
+    ("FLATNESS .002/1.00", "inch", "mm", "|⏥|0,050/25,40|"),
+    ("⏥ 0.003", "mm", "inch", "|⏥|.0001|"),
+    ("⏥ 0.002", "mm", "inch", "|⏥|0.002 mm|"),
+    ("⏥ 0.002/25x25", "mm", "inch", "|⏥|0.002 mm/25 mm X 25 mm|"),
+    ("⌖ Ø0.002 Ⓟ 25 A", "mm", "inch", "|⌖|Ø0.002 mm (P) 25 mm|A|"),
+    ("⏥ .00001", "inch", "mm", "|⏥|0.00001\"|"),
+    ("|⌖|Ø0(M)|A|", "mm", "inch", "|⌖|Ø.0000 (M)|A|"),
+    ("Ø12/A1", "mm", "inch", "DATUM TARGET A1 Ø.472"),
+    ("10x20/B2", "mm", "inch", "DATUM TARGET B2 .394 X .787"),
+    ("Ø.5in/A1", "mm", "inch", "DATUM TARGET A1 Ø.5"),
+    ("DATUM TARGET A1", "mm", "inch", "DATUM TARGET A1"),
+    # What keeps its unit says so, and a unit typed stays
+    ("CASE DEPTH 0.5", "mm", "inch", "CASE DEPTH 0.5 mm"),
+    ("CASE DEPTH .020 in", "mm", "inch", "CASE DEPTH 0.020 in"),
+    ("ISO 13715 -0.3", "mm", "mm", "ISO 13715 -0,3"),
+    ("R0.01", "mm", "inch", "R0.01 mm"),
+    ("0.01 x 45°", "mm", "inch", "0.01 mm X 45°"),
+    (".0001", "inch", "mm", '0.0001"'),
+    ("2x 0.01 x 45°", "mm", "inch", "2X 0.01 mm X 45°"),
 ]  # fmt: skip
 
 
 @pytest.mark.parametrize(("callout", "unit", "to", "text"), ROWS, ids=[f"{row[0]} to {row[2]}" for row in ROWS])
 def test_a_callout_is_written_the_other_way(callout: str, unit: Unit, to: Unit, text: str) -> None:
     assert restated(callout, Context(unit), to)[0] == text
+    given = answer(text, Context(to))
+    assert given.error is None, given.error
+
+
+# What changes nothing, or keeps its unit because it was typed, has nothing to remark.
+@pytest.mark.parametrize("callout", ["Ra 63 µin", "N7", "CASE DEPTH .020 in", "|⌖|Ø.010in|A|", "DATUM TARGET A1"])
+def test_what_stays_as_it_is_has_no_remark(callout: str) -> None:
+    assert restated(callout, Context(), "inch")[1] == ()
 
 
 def test_what_the_other_way_cannot_say_is_told() -> None:

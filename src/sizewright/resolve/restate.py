@@ -221,6 +221,9 @@ def _alone(measure: Measure, made: Characteristic, unit: Unit, remarks: list[str
     exact = convert(made.nominal, made.unit, unit)
     decimals = _PLACES[unit] + (1 if measure.standing is Standing.BASIC else 0)
     rounded = _rounded(exact, decimals, unit)
+    if exact and not rounded:
+        remarks.append("too small for the places of the other unit: kept in its own unit")
+        return replace(measure, other=None, nominal=_in_own_unit(measure.nominal, made.unit))
     if measure.standing is Standing.BASIC and rounded != exact:
         off = abs(Fraction(rounded) - exact)
         remarks.append(f"a basic size is exact: {plain(rounded)} {_WORDS[unit]} is off by {_short(off)} {_WORDS[unit]}")

@@ -18,7 +18,8 @@ from sizewright.resolve.units import convert, inward, round_down
 Change = Callable[[Feature, Scope, Unit, list[str]], Feature]
 
 _TEXTURE_UNITS: dict[Unit, str] = {"mm": "um", "inch": "uin"}
-# Decimal places of a zone and of what lies about one: a zone is rounded down, so it never grows.
+# Decimal places of a zone and of what lies about one: a zone is rounded down, so it never grows; one that would become
+# nothing keeps its unit.
 _PLACES = {"inch": 4, "mm": 3}
 
 
@@ -28,6 +29,9 @@ def _frame(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Fe
     if own == unit:
         return replace(feature, zone=replace(feature.zone, unit=None))
     zone = round_down(convert(feature.zone.value, own, unit), _PLACES[unit])
+    if not zone and feature.zone.value:
+        remarks.append("the zone is too small for the places of the other unit: kept in its own unit")
+        return _in_own_unit(feature, scope)
     remarks.append("the zone is rounded down")
     modifiers = tuple(
         each if each.amount is None else replace(each, amount=_near(each.amount, scope, unit))
@@ -35,6 +39,22 @@ def _frame(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Fe
     )
     portion = None if feature.portion is None else _portion(feature.portion, scope, unit)
     return replace(feature, zone=Amount(zone), modifiers=modifiers, portion=portion)
+
+
+def _in_own_unit(frame: Frame, scope: Scope) -> Frame:
+    """The same frame with the unit of each of its lengths written out."""
+
+    def said(amount: Amount) -> Amount:
+        return replace(amount, unit="inch" if scope.unit_of(amount) == "inch" else "mm")
+
+    modifiers = tuple(
+        each if each.amount is None else replace(each, amount=said(each.amount)) for each in frame.modifiers
+    )
+    portion = frame.portion
+    if portion is not None:
+        second = None if portion.second is None else said(portion.second)
+        portion = replace(portion, first=said(portion.first), second=second)
+    return replace(frame, zone=said(frame.zone), modifiers=modifiers, portion=portion)
 
 
 def _target(feature: Feature, scope: Scope, unit: Unit, _remarks: list[str]) -> Feature:
@@ -62,10 +82,12 @@ def _texture(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> 
     if feature.lower is None and feature.upper is None:
         return feature
     own, to = texture_unit(feature, scope), _TEXTURE_UNITS[unit]
+    if own == "none":
+        return feature
     if own not in ("um", "uin") or own == to:
         return replace(feature, unit=own)  # type: ignore[arg-type]
     new = inward(Limits("value", feature.lower, feature.upper), own, to)
-    if new.lower is None and new.upper is None:
+    if (new.lower is None and new.upper is None) or new.upper == 0:
         return replace(feature, unit=own)  # type: ignore[arg-type]
     remarks.append("the texture is rounded inward")
     return replace(feature, lower=_trimmed(new.lower), upper=_trimmed(new.upper), unit=to)  # type: ignore[arg-type]
