@@ -58,6 +58,10 @@ TEXTURES: list[tuple[str, Unit, str, str | None, str | None, str, str | None]] =
     ("N7", "mm", "Ra", None, "1.6", "um", "16 %"),
     ("N6-N8", "mm", "Ra", "0.8", "3.2", "um", "16 %"),
     ("√N9", "inch", "Ra", None, "6.3", "um", "16 %"),
+    # A skewness and a kurtosis are numbers (ISO 21920-2); the upper of two bounds tells the unit (common practice)
+    ("Rsk 0.5", "mm", "Rsk", None, "0.5", "none", "16 %"),
+    ("Rku 3", "inch", "Rku", None, "3", "none", "16 %"),
+    ("Ra 0.5-4", "inch", "Ra", "0.5", "4", "uin", "16 %"),
 ]
 
 
@@ -101,6 +105,7 @@ def test_the_rule_is_that_of_the_standard_followed(manner: Manner, callout: str,
         ("Ra 1.6", "inch"),
         ("3.2 Ra", "inch"),
         ("√0.8", "inch"),
+        ("√3.2-16", "mm"),
     ],
 )
 def test_a_number_of_the_other_units_series_is_refused_with_both_readings(callout: str, sheet: Unit) -> None:
@@ -108,6 +113,24 @@ def test_a_number_of_the_other_units_series_is_refused_with_both_readings(callou
     assert given.error is not None
     assert "µm or in µin" in given.error.message
     assert "µm, or" in given.error.hint
+
+
+# Rmax n and the like: the figure after the parameter counts sampling lengths (ISO 1302:2002, 6.3).
+@pytest.mark.parametrize(
+    ("callout", "said"), [("Rz1 3.3", "over 1 sampling length"), ("Rz3 3.3", "over 3 sampling lengths")]
+)
+def test_the_sampling_lengths_typed_are_told(callout: str, said: str) -> None:
+    (made,) = answer(callout, Context()).characteristics
+    assert said in made.why
+
+
+# A coating is as likely (common practice, no source); what would be a texture is shown with its number.
+@pytest.mark.parametrize(("callout", "hint"), [("5 µm MAX", "Ra 5 µm"), ("3 µm MIN", "Ra 3 µm")])
+def test_a_bare_number_in_micrometres_is_refused_with_its_number(callout: str, hint: str) -> None:
+    error = answer(callout, Context()).error
+    assert error is not None
+    assert "as of a coating" in error.message
+    assert hint in error.hint
 
 
 def test_a_texture_stands_beside_and_under_a_size() -> None:

@@ -156,6 +156,22 @@ MEANT: list[tuple[str, Unit, str | None, str | None, str]] = [
     ("1/2-10 ACME-2C", "inch", None, "2C", "not held here"),
     ("G1/2-14", "mm", "internal", None, "(ISO 228-1)"),
     ("1/4-18 NPTF-2 EXT", "inch", "external", "2", "truncation has to be inspected"),
+    # An engagement outside the standard's rules, and a class that the hole contradicts: common practice, no source
+    ("Tr40x7-7e LE 40", "mm", "external", "7e", "engagement typed does not enter"),
+    ("Tr40x7 NUT -L", "mm", "internal", "7H", "engagement typed does not enter"),
+    ("M10-6g THRU", "mm", "external", "6g", "6g is an external thread, on a hole"),
+    # ISO 965-1, Table 2: at M20x2 the group N ends with 24 mm; 1 in is 25.4 mm
+    ("M20x2-7g6g-N-40", "mm", "external", "7g6g", "a length of 40 mm is group L, typed is N"),
+    ("M20x2-6H LE 1in", "mm", "internal", "6H", "length of engagement 25.4 mm: group L"),
+    ("M20x2-6H LE 20", "inch", "internal", "6H", "the length of engagement is taken in mm"),
+    # ASME B1.5, ASME B1.8
+    ("1-5 ACME EXT", "inch", "external", "2G", "ASME B1.5: preferred for general purpose"),
+    ("1-5 STUB ACME EXT", "inch", "external", "2G", "no class typed: 2G taken (ASME B1.8)"),
+    # Prints of ASME B1.1 to 1989 against ASME B1.30: the figures of tests/standards/threads
+    ("5/8-11 UNC-2A", "inch", "external", "2A", "editions to 1989 round otherwise: major 0.6113, major 0.6234"),
+    # ISO 7-1, Table 1: 1/4 parallel ±1.25 turns of the taper on the diameter; taper by its gauge plane
+    ("Rp1/4", "mm", "internal", None, "±104 µm on every diameter"),
+    ("Rc1/4", "mm", "internal", None, "gauge plane ±1.7 mm"),
 ]  # fmt: skip
 
 
@@ -169,6 +185,24 @@ def test_side_class_and_reason(callout: str, unit: Unit, side: str | None, class
     thread = made.extra["thread"]
     assert isinstance(thread, dict)
     assert thread["class"] == class_
+
+
+# What has no reason to be remarked: (callout, unit, part of a remark that is not made).
+UNSAID: list[tuple[str, Unit, str]] = [
+    ("Tr40x7-7e", "mm", "engagement"),
+    ("M10-6H THRU", "mm", "on a hole"),
+    ("M10 THRU", "mm", "on a hole"),
+    ("M20x2-7g6g-L-40", "mm", "typed is"),
+    ("M20x2-6H LE 20mm", "inch", "is taken in"),
+    ("1/2-13 UNC-2B", "inch", "round otherwise"),
+]
+
+
+@pytest.mark.parametrize(("callout", "unit", "said"), UNSAID, ids=[row[0] for row in UNSAID])
+def test_what_is_as_it_should_be_is_not_remarked(callout: str, unit: Unit, said: str) -> None:
+    given = answer(callout, Context(unit))
+    assert given.error is None, given.error
+    assert not [remark.text for remark in given.remarks if said in remark.text]
 
 
 # Pitch and lead in inches, to the four places that they are written to: designation for several starts after ASME B1.1
@@ -197,6 +231,48 @@ def test_a_lead_that_is_no_multiple_of_the_pitch_is_refused(callout: str) -> Non
     error = answer(callout, Context("inch")).error
     assert error is not None
     assert "is not a whole multiple of the pitch" in error.message
+
+
+def test_a_centralizing_acme_thread_is_read_without_limits() -> None:
+    made = only("1/2-10 ACME-2C EXT", Context("inch"))
+    assert (made.status, made.limits) == (Status.UNTOLERANCED, ())
+
+
+# Threads that are none, or two: (callout, unit, message, hint). ASME B1.1 Table 2 for the series, ISO 228-1 and
+# ASME B1.20.1 for pipes; that a whole number before a fraction can be a count is common practice, no source.
+REFUSED: list[tuple[str, Unit, str, str]] = [
+    ("2 1/4-20", "inch", "2 1/4-20 can be a count and a thread 1/4-20 UNC", "2x 1/4-20 UNC, or 2 1/4-20 UN"),
+    ("2 1/2-13", "inch", "2 1/2-13 can be a count and a thread 1/2-13 UNC", "2x 1/2-13 UNC"),
+    ("3 UNC", "inch", "3 can be a number size or inches", '#3-24 or 3"-24'),
+    ("8-20 2B", "inch", "8 can be a number size or inches", '#8-20 or 8"-20'),
+    ("1/4 UNS-2A", "inch", "threads per inch are not typed, and 1/4 has no UNS threads", "1/4-20 UNC"),
+    ("1-1/2 UN", "inch", "threads per inch are not typed, and 1 1/2 has several UN threads", "1 1/2-20 UN"),
+    ("1/2 8UN", "inch", "1/2-8 is not a UN thread", "1/2-13 UNC"),
+    ("6 UNEF", "inch", "6 has no UNEF threads", ""),
+    (".500-.07P-.14L ACME", "inch", "a pitch of 0.07 in is no number of threads per inch", ""),
+    ("M10-6g6H", "mm", "Class 6g6H is not for an external thread", "6g"),
+    ("G1/2-11", "mm", "G1/2 has 14 threads per inch, typed are 11", ""),
+    ("1/4-20 NPT", "inch", "1/4 NPT has 18 threads per inch, typed are 20", ""),
+    ("G1/2 (two starts)", "mm", "a pipe thread of 2 starts", ""),
+]
+
+
+@pytest.mark.parametrize(("callout", "unit", "message", "hint"), REFUSED, ids=[row[0] for row in REFUSED])
+def test_what_is_no_thread_or_two_is_refused(callout: str, unit: Unit, message: str, hint: str) -> None:
+    error = answer(callout, Context(unit)).error
+    assert error is not None
+    assert error.message.startswith(message)
+    assert hint in error.hint
+
+
+# Read as one thread of that many inches: (callout, threads per inch). ASME B1.1 Table 2.
+@pytest.mark.parametrize(
+    ("callout", "tpi"), [("2 1/4-8 UN-2B", "8"), ("2 1/4 UNC-2B", "4.5"), ("1 1/4-7 UNC-2B", "7"), ("2 1/4-8", "8")]
+)
+def test_a_mixed_number_is_a_size_where_the_fraction_alone_is_no_usual_thread(callout: str, tpi: str) -> None:
+    thread = only(callout, Context("inch")).extra["thread"]
+    assert isinstance(thread, dict)
+    assert (thread["size"], thread["tpi"]) == (callout[:5], tpi)
 
 
 def test_a_pair_of_classes_is_the_nut_and_the_screw() -> None:
