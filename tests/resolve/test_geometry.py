@@ -225,6 +225,12 @@ def test_what_is_odd_is_read_with_a_warning(callout: str, manner: str, said: str
     assert any(remark.level == "warning" and said in remark.text for remark in given.remarks)
 
 
+def test_segments_in_two_units_are_not_held_against_each_other() -> None:
+    given = answer("|⌖|Ø.02in|A|\n|⌖|Ø0.1mm|A|", Context())  # 0.1 mm is tighter than .02 in, which is 0.508 mm
+    assert given.error is None
+    assert not any("no tighter" in remark.text for remark in given.remarks)
+
+
 def test_the_datum_target_area_is_its_nominal() -> None:
     (made,) = answer_json(answer("Ø12/A1", Context()))["characteristics"]
     assert (made["nominal"], made["unit"], made["label"], made["area"]) == ("12", "mm", "A1", "Ø12")

@@ -106,6 +106,8 @@ def test_the_rule_is_that_of_the_standard_followed(manner: Manner, callout: str,
         ("3.2 Ra", "inch"),
         ("√0.8", "inch"),
         ("√3.2-16", "mm"),
+        ("Ra 63 MIN", "mm"),
+        ("Ra 1.6 MIN", "inch"),
     ],
 )
 def test_a_number_of_the_other_units_series_is_refused_with_both_readings(callout: str, sheet: Unit) -> None:
@@ -113,6 +115,21 @@ def test_a_number_of_the_other_units_series_is_refused_with_both_readings(callou
     assert given.error is not None
     assert "µm or in µin" in given.error.message
     assert "µm, or" in given.error.hint
+
+
+# What a bare number was taken for is said, what was typed is not. (callout, unit of the sheet, remarks)
+@pytest.mark.parametrize(
+    ("callout", "sheet", "said"),
+    [
+        ("√3.2", "mm", ["3.2 is taken as Ra in µm, as the sheet is in mm"]),
+        ("√63", "inch", ["63 is taken as Ra in µin, as the sheet is in inches"]),
+        ("Ra 1.6", "mm", []),
+        ("63 Ra", "inch", []),
+        ("√3.2 µm", "inch", []),
+    ],
+)
+def test_what_a_bare_number_is_taken_for_is_said(callout: str, sheet: Unit, said: list[str]) -> None:
+    assert [remark.text for remark in answer(callout, Context(sheet)).remarks] == said
 
 
 # Rmax n and the like: the figure after the parameter counts sampling lengths (ISO 1302:2002, 6.3).

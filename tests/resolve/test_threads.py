@@ -169,6 +169,11 @@ MEANT: list[tuple[str, Unit, str | None, str | None, str]] = [
     ("1-5 STUB ACME EXT", "inch", "external", "2G", "no class typed: 2G taken (ASME B1.8)"),
     # Prints of ASME B1.1 to 1989 against ASME B1.30: the figures of tests/standards/threads
     ("5/8-11 UNC-2A", "inch", "external", "2A", "editions to 1989 round otherwise: major 0.6113, major 0.6234"),
+    ("1/4-18 NPT EXT", "inch", "external", None, "one turn either way, ASME B1.20.1"),
+    ("1/4-18 NPTF EXT", "inch", "external", None, "one turn either way, ASME B1.20.3"),
+    # ASME B1.1 Table 2: 20 to the inch is coarse at 1/4, 28 fine, and so with the rounded root
+    ("1/4-20 UNR-2A", "inch", "external", "2A", "series UNRC"),
+    ("1/4-28 UNR-2A", "inch", "external", "2A", "series UNRF"),
     # ISO 7-1, Table 1: 1/4 parallel ±1.25 turns of the taper on the diameter; taper by its gauge plane
     ("Rp1/4", "mm", "internal", None, "±104 µm on every diameter"),
     ("Rc1/4", "mm", "internal", None, "gauge plane ±1.7 mm"),
@@ -195,6 +200,7 @@ UNSAID: list[tuple[str, Unit, str]] = [
     ("M20x2-7g6g-L-40", "mm", "typed is"),
     ("M20x2-6H LE 20mm", "inch", "is taken in"),
     ("1/2-13 UNC-2B", "inch", "round otherwise"),
+    ("1/4-18 NPT EXT", "inch", "truncation"),
 ]
 
 
@@ -203,6 +209,23 @@ def test_what_is_as_it_should_be_is_not_remarked(callout: str, unit: Unit, said:
     given = answer(callout, Context(unit))
     assert given.error is None, given.error
     assert not [remark.text for remark in given.remarks if said in remark.text]
+
+
+# The series that a thread is of, typed or told by its pitch: ASME B1.1 Table 2. (callout, series)
+@pytest.mark.parametrize(
+    ("callout", "series"),
+    [
+        ("1/4-20 UNR-2A", "UNRC"),
+        ("1/4-28 UNR-2A", "UNRF"),
+        ("1/4-20 UN-2A", "UN"),
+        ("1/4-20-2A", "UNC"),
+        ("2-8 UNR-2A", "UNR"),
+    ],
+)
+def test_a_thread_is_of_the_series_of_its_pitch(callout: str, series: str) -> None:
+    thread = only(callout, Context("inch")).extra["thread"]
+    assert isinstance(thread, dict)
+    assert thread["form"] == series
 
 
 # Pitch and lead in inches, to the four places that they are written to: designation for several starts after ASME B1.1
