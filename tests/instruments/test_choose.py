@@ -451,6 +451,12 @@ def test_a_limit_gauge_is_named_where_so_many_readings_make_it_pay(pieces: int, 
     assert ("plug gauge" in [one.kind.name for one in found.alternatives]) == pays
 
 
+def test_every_place_of_a_piece_is_a_reading_for_its_gauge() -> None:
+    (holes,) = answer("2x Ø25 +0.05/0 THRU", Context()).characteristics
+    assert "30 readings: a limit gauge pays" in choose(holes, default_crib(), Wish(pieces=15)).advice
+    assert "a limit gauge pays" not in choose(holes, default_crib(), Wish(pieces=14)).advice
+
+
 def test_the_ratio_is_settable() -> None:
     hole = made("diameter internal, 6.5 .. 6.7 mm")
     assert (

@@ -29,6 +29,7 @@ DOUBTED = [
     ("3", "-3", "", "below zero"),
     ("3", "40", "", "far outside, by 14.97 mm"),
     ("4", "30.30", "", "degrees and minutes? 30°30' would be within"),
+    ("4", "30.20", "", "degrees and minutes? 30°20' would be within"),  # the lower limit itself
     ("4", "90", "", "far outside, by 59°20': the right feature"),
     ("1", "4.893701", "", "4.893701 in is 124.300005 mm"),  # 124.3000054 exactly: shown to six places
 ]

@@ -332,6 +332,29 @@ def test_a_size_without_two_limits_gives_no_bonus(plan_of: Any, size: str) -> No
     assert "no two limits" in outcome.why
 
 
+def test_an_inch_drawing_that_names_no_practice_follows_asme(plan_of: Any) -> None:
+    plan = plan_of("unit: inch\n1: Ø1.000 +.010/-.000 hole | concentricity | Ø.005 (M) | A |\n")
+    outcome = only(done(plan, [reading("1.1", "1.005", unit="inch"), reading("1.2", "0.006", unit="inch")]), "1.2")
+    assert outcome.verdict == "undecided"
+    assert "ASME Y14.5 has no (M) on concentricity" in outcome.why
+
+
+def test_a_gauge_that_answers_for_a_frame_has_no_bonus(plan_of: Any) -> None:
+    outcome = only(done(plan_of(SHEET), [reading("1.1", "30.010"), reading("1.2", None, answer="accept")]), "1.2")
+    assert (outcome.verdict, outcome.bonus) == ("accept", None)
+
+
+def test_a_value_that_is_no_number_is_undecided_with_a_bonus_too(plan_of: Any) -> None:
+    outcome = only(done(plan_of(SHEET), [reading("1.1", "30.010"), reading("1.2", "NaN")]), "1.2")
+    assert (outcome.verdict, outcome.bonus) == ("undecided", None)
+
+
+def test_the_shift_of_a_datum_is_only_told_where_it_has_a_modifier(plan_of: Any) -> None:
+    plan = plan_of("unit: mm\n1: Ø30 H7 | position | Ø0.05 (M) | A |\n")
+    outcome = only(done(plan, [reading("1.1", "30.010"), reading("1.2", "0.06")]), "1.2")
+    assert outcome.why == "within the limits; bonus 0.010 mm at size 30.010 mm"
+
+
 # ISO 2692 has (M) on coaxiality, ASME Y14.5-2009, 7.6.4 has it not
 @pytest.mark.parametrize(
     ("manner", "kind", "verdict"),

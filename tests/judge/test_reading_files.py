@@ -8,6 +8,7 @@ import subprocess
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import openpyxl
@@ -197,6 +198,24 @@ def test_the_noise_of_a_computed_cell_is_cut() -> None:
     assert _shortest(12.7 - 0.1, computed=True) == "12.6"
 
 
+# what a cell holds, whether a program computed it, its text
+@pytest.mark.parametrize(
+    ("value", "computed", "text"),
+    [
+        (25.0, False, "25"),
+        (25, False, "25"),
+        (0.00001, False, "0.00001"),
+        (0.1 + 0.2, True, "0.3"),
+        (" x\r\n", False, " x\n"),
+    ],
+)
+def test_a_cell_of_a_workbook_is_the_text_that_was_typed(value: object, computed: bool, text: str) -> None:
+    from sizewright.judge.tables import _cell
+
+    made = _cell(SimpleNamespace(value=value, data_type="n"), 1, computed=computed)
+    assert (made.text, made.problem) == (text, "")
+
+
 # (row of the log, a part of the reason)
 BAD_ROWS = [
     ("99,,1,1,,,25,mm,,,,", 'no balloon "99"'),
@@ -213,6 +232,7 @@ BAD_ROWS = [
     ("3,,1,1,,,30,mm,,,,", "no unit of angles"),
     ("4,,1,1,,,41.4,mm,,,,", "several limits"),
     ("4,lead,1,1,,,41.4,mm,,,,", 'no limits of "lead"'),
+    ("8,lead,1,1,,,84,mm,,,,", 'no limits of "lead"; it has none'),
     ("5,,1,1,,,5.4,mm,,,,", "has to tell what was measured"),
     ("1,,1,1,,,,mm,,,,undone", "not there"),
     ("check,zero,,,,,0,mm,,,,", "name its instrument"),
@@ -267,6 +287,21 @@ def test_a_check_of_an_instrument_reads(tmp_path: Path, row: str, passed: bool |
     assert (found.readings, found.unreadable) == ((), ())
 
 
+def test_an_undone_check_counts_no_more_and_the_others_do(tmp_path: Path) -> None:
+    rows = [
+        "check,zero,,,,,accept,,mic #OM-7,,,",
+        "check,25,,,,,accept,,mic #OM-7,,,",
+        "check,zero,,,,,reject,,mic #OM-8,,,",
+    ]
+    undone = "check,zero,,,,,,,mic #OM-7,,,undone"
+    found = read(tmp_path, "\n".join([LOG, *rows, undone, ""]))
+    assert [(each.serial, each.point) for each in found.checks] == [("OM-7", "25"), ("OM-8", "zero")]
+    assert [each.place for each in found.undone] == ["r.csv, row 2"]
+    assert found.unreadable == ()
+    again = read(tmp_path, "\n".join([LOG, *rows, undone, undone, ""]))
+    assert "undoes a check that is not there" in why(again)
+
+
 def test_a_serial_may_have_a_column_of_its_own(tmp_path: Path) -> None:
     found = read(tmp_path, "balloon,piece,value,instrument,serial\n1,1,25.01,mic,OM-7\ncheck,,accept,mic,OM-7\n")
     assert found.readings[0].instrument == "mic #OM-7"
@@ -311,7 +346,15 @@ def test_another_programs_table_by_a_column_map(tmp_path: Path) -> None:
     text = "Report of cell 4\n\nFeature No;Serial;Nominal;Actual;Dev\n1;SN-101;25;25,012;0,012\n#1;SN-102;25;25,003;0\n"
     found = read(tmp_path, text, columns=columns_of("value=actual, balloon=FEATURE  no, piece=Serial"))
     assert values(found) == [("1", 1, 1, "", D("25.012")), ("1", 2, 1, "", D("25.003"))]
-    assert "numbered in the order they come: SN-101 is 1, SN-102 is 2" in found.remarks[0]
+    assert found.remarks[0].endswith("numbered in the order they come: SN-101 is 1, SN-102 is 2")
+
+
+@pytest.mark.parametrize(("pieces", "end"), [(8, "s8 is 8"), (9, "s8 is 8 ...")])
+def test_of_many_named_pieces_the_first_are_shown(tmp_path: Path, pieces: int, end: str) -> None:
+    rows = "".join(f"1,s{piece},25.01\n" for piece in range(1, pieces + 1))
+    found = read(tmp_path, f"balloon,piece,value\n{rows}")
+    assert [each.piece for each in found.readings] == list(range(1, pieces + 1))
+    assert found.remarks[0].endswith(end)
 
 
 def test_without_piece_and_instance_readings_fall_into_place(tmp_path: Path) -> None:
