@@ -233,11 +233,24 @@ def test_a_higher_level_has_no_earlier_letter(lot: int) -> None:
     assert places[4:] == sorted(places[4:])
 
 
+# Where an arrow of ISO 2859-1, Table 2-B leads to a plan of Ac 1 whose sample reaches the lot (to 13, 20, 32): it says
+# to check every piece and name no other acceptance number.
+WHOLE_WITH_ONE = {("III", "tightened", letter, aql) for letter, aql in (("C", "6.5"), ("D", "4.0"), ("E", "2.5"))}
+
+
+@pytest.mark.parametrize(("lot", "aql", "n"), [(9, "6.5", 13), (20, "4.0", 20), (26, "2.5", 32), (32, "2.5", 32)])
+def test_a_lot_checked_whole_keeps_the_acceptance_number_of_its_plan(lot: int, aql: str, n: int) -> None:
+    plan = single_plan(lot, "III", Decimal(aql), "tightened")
+    assert (plan.n, plan.n_of_table, plan.ac, plan.re, plan.whole) == (lot, n, 1, 2, True)
+
+
 @given(LOTS, st.sampled_from(LEVELS), AQLS, INSPECTIONS)
 def test_never_more_than_the_lot(lot: int, level: str, aql: Decimal, inspection: Inspection) -> None:
     plan = single_plan(lot, level, aql, inspection)
     assert 1 <= plan.n <= lot
-    assert plan.ac == 0 or not plan.whole, "a lot checked whole is never accepted with a nonconforming piece in it"
+    if plan.whole and plan.ac:
+        assert (level, inspection, plan.code_letter, str(aql)) in WHOLE_WITH_ONE
+        assert plan.ac == 1
 
 
 @given(LOTS, st.sampled_from(LEVELS), AQLS)
