@@ -210,7 +210,7 @@ def test_the_noise_of_a_computed_cell_is_cut() -> None:
     ],
 )
 def test_a_cell_of_a_workbook_is_the_text_that_was_typed(value: object, computed: bool, text: str) -> None:
-    from sizewright.judge.tables import _cell
+    from sizewright.sheet.filled_rows import _cell
 
     made = _cell(SimpleNamespace(value=value, data_type="n"), 1, computed=computed)
     assert (made.text, made.problem) == (text, "")
