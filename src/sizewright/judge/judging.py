@@ -131,11 +131,16 @@ def _remarks(plan: Plan, lines: Sequence[LineJudgement], tools: Tools, unused: i
 def _unsure(plan: Plan, lines: Sequence[LineJudgement]) -> list[str]:
     """The lines on which simple acceptance is less sure than it takes for granted (ASME B89.7.3.1: an N to 1 rule)."""
     asked = plan.wish.ratio
+    enough = asked + 1  # whatever rounding does to a ratio
     short = []
     for line in lines:
         limits = line.line.limits
-        width = limits[0].width if len(limits) == 1 else None
-        reached = ratio_of(width, line.budget.unrounded) if line.budget is not None and line.outcomes else None
+        width = limits[0].width if len(limits) == 1 and line.outcomes else None
+        if width is None or line.budget is None:
+            continue
+        if isinstance(width, Decimal) and width >= 2 * line.budget.unrounded * enough:
+            continue
+        reached = ratio_of(width, line.budget.unrounded)
         if reached is not None and reached < asked:
             short.append(f"{line.line.number} ({plain(reached)})")
     if not short:

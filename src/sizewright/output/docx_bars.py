@@ -32,7 +32,7 @@ _FORM = (
     '<a:graphic xmlns:a="http://schemas.openxmlformats.org/drawingml/2006/main"><a:graphicData '
     'uri="http://schemas.microsoft.com/office/word/2010/wordprocessingShape"><wps:wsp><wps:cNvSpPr/><wps:spPr>'
     f'<a:xfrm><a:off x="0" y="0"/><a:ext {_EXTENT}/></a:xfrm><a:custGeom>'
-    '<a:rect l="0" t="0" r="r" b="b"/><a:pathLst>%s</a:pathLst></a:custGeom>'
+    "<a:pathLst>%s</a:pathLst></a:custGeom>"
     '<a:solidFill><a:srgbClr val="C4C4C4"/></a:solidFill>'
     '<a:ln w="9525"><a:solidFill><a:srgbClr val="000000"/></a:solidFill></a:ln></wps:spPr><wps:bodyPr/></wps:wsp>'
     "</a:graphicData></a:graphic></wp:inline></w:drawing></mc:Choice></mc:AlternateContent>"

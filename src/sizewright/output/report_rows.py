@@ -16,7 +16,8 @@ from sizewright.resolve.describe import angle_words, unit_shown, with_unit
 from sizewright.text.numbers import Number, plain
 
 _LONG = 8  # an angle of more figures than this is said in minutes
-_FIRST, _ONE, _NEARLY_ALL, _LAST = Decimal("0.01"), Decimal(1), Decimal(99), Decimal("99.99")  # %
+_FIRST, _ONE, _NEARLY_ALL = Decimal("0.01"), Decimal(1), Decimal(99)  # %
+_NEARLY_SURE = Decimal("0.9999")
 STANDING_WORDS = {
     "accept": "accept",
     "reject": "REJECT",
@@ -103,14 +104,14 @@ def value_words(outcome: Outcome) -> str:
 
 def percent(probability: Decimal) -> str:
     """A probability as people say it: never rounded up to 100 % or down to nothing."""
+    if _NEARLY_SURE < probability < 1:
+        return "> 99.99 %"
     hundredths = probability * 100
     if _ONE < hundredths < _NEARLY_ALL:
         return f"{hundredths:.1f} %"
     if hundredths <= 0 or hundredths >= 100:
         return f"{hundredths:.0f} %"
-    if hundredths > _LAST or hundredths < _FIRST:
-        return "> 99.99 %" if hundredths > _LAST else "< 0.01 %"
-    return f"{hundredths:.2f} %"
+    return "< 0.01 %" if hundredths < _FIRST else f"{hundredths:.2f} %"
 
 
 def narrower(acceptance: Limits, limits: Limits) -> bool:
