@@ -89,7 +89,7 @@ BAD = [
     ("1: 25 ±0.1\n", ("missing.sheet",), 1, "missing.sheet"),
     ("1: 25 ±0.1\n", ("-o", "a.pdf"), 1, "the ending tells the form"),
     ("1: 25 ±0.1\n", ("-o", "no/a.csv"), 1, "does not exist"),
-    ("1: 25 ±0.1\n", ("--times", "none.csv"), 1, "none.csv: cannot be opened"),
+    ("1: 25 ±0.1\n", ("--times", "none.csv"), 1, "there is no file none.csv"),
     ("1: 25 ±0.1\n", ("--times", "a.sheet"), 1, "no column kind"),
     ("1: 25 ±0.1\n", ("--crib", "none.toml"), 1, "none.toml"),
     ("pieces: 5000\n1: 25 ±0.1\n", ("--share",), 1, "5000 pieces are too many"),

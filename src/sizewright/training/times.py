@@ -16,6 +16,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from sizewright.instruments.kinds import kind
+from sizewright.sheet.files import file_text
 from sizewright.text.errors import InputError
 
 _TABLE = "times.csv"
@@ -56,12 +57,7 @@ def times_of(path: Path | None) -> Mapping[str, Times]:
     """
     if path is None:
         return usual_times()
-    try:
-        text = path.read_bytes().decode("utf-8-sig")
-    except OSError as error:
-        raise InputError(f"{path}: cannot be opened: {error.strerror or error}") from error
-    except UnicodeDecodeError as error:
-        raise InputError(f"{path}: not UTF-8 text at byte {error.start + 1}") from error
+    text, _ = file_text(path)
     return MappingProxyType({**usual_times(), **parse_times(text, str(path), usual=usual_times())})
 
 
