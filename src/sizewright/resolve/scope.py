@@ -70,7 +70,9 @@ class Scope:
         unit = self.unit_of(amounts[0])
         if unit != self.context.unit and amounts[0].unit is not None and not _says_unit(self.typed(amounts[0])):
             word = "inches" if unit == "inch" else "mm"
-            self.warn(f"the unit typed last is taken for the size too: {word}", measure.span)
+            drill = amounts[0].form is Form.FRACTION and len(amounts) == 1  # no unit stands anywhere
+            words = "a fraction: taken as inches" if drill else f"the unit typed last is taken for the size too: {word}"
+            self.warn(words, measure.span)
         for amount in amounts:
             if unit == "mm" and amount.form is Form.FRACTION:
                 self.unit_of(replace(amount, unit=None))
