@@ -92,18 +92,16 @@ def weigh(raw: RawSize, text: str) -> Weighed:
     _name(raw.marks + parts.marks, result)
     if raw.amount is None and result.drill and parts.other is not None:  # #7 (.201) DRILL
         measure, parts.other = weigh(parts.other, text).measure, None
+        standing = measure.standing
     elif raw.inner is not None:
         _only_words(parts, raw)
-        measure = replace(result.measure, standing=Standing(raw.standing))
+        measure, standing = result.measure, Standing(raw.standing)
     else:
         if raw.amount is not None and raw.amount.form is Form.FRACTION and "drill" in result.notes:
             raw.amount = replace(raw.amount, unit="inch")  # a drill named by a fraction is one of inches (ASME B94.11M)
-        measure = _measure(raw, parts, text, result.kind)
-        if parts.standing is not Standing.PLAIN:
-            measure = replace(measure, standing=parts.standing)
-    if parts.other is not None:
-        measure = replace(measure, other=_other(parts.other, measure, result.kind, text))
-    result.measure = replace(measure, span=raw.span)
+        measure, standing = _measure(raw, parts, text, result.kind), parts.standing
+    other = measure.other if parts.other is None else _other(parts.other, measure, result.kind, text)
+    result.measure = replace(measure, standing=standing, other=other, span=raw.span)
     return result
 
 

@@ -111,6 +111,8 @@ def _classed_or_plain(size: Size, side: Side | None, scope: Scope) -> Iterator[C
 
 
 def _with_modifiers(made: Characteristic, size: Size) -> Characteristic:
+    if not size.modifiers and not size.notes:
+        return made
     why = made.why + tuple(
         f"({modifier}) {_MODIFIER_WORDS[modifier]}" for modifier in size.modifiers if modifier in _MODIFIER_WORDS
     )
