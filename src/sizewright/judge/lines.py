@@ -112,7 +112,7 @@ class LineJudge:
             work.suspects[reading.instrument] = tool if tool is not None and tool.suspect else None
         tool = work.suspects[reading.instrument]
         if tool is None and made.verdict == "accept" and not tainted:
-            return made  # a value that complies raises no doubts
+            return made  # accepted only within its limits, and a value within them raises no doubts
         if tool is not None:
             failed = self._tools.failed(tool, reading.when)
             if failed:

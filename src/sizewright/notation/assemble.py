@@ -28,7 +28,7 @@ from sizewright.notation.model import (
     Standing,
     Thread,
 )
-from sizewright.notation.neighbours import USUAL_ANGLES, Item, check_neighbours, count_of, is_glued_count
+from sizewright.notation.neighbours import USUAL_ANGLES, Item, check_neighbours, check_turn, count_glued
 from sizewright.notation.pairs import is_whole
 from sizewright.notation.pieces import Piece, RawReady, RawSize, RawThread, Tail
 from sizewright.notation.threads import claim_depths, part_threads, settle
@@ -38,7 +38,6 @@ from sizewright.text.errors import CalloutError
 _LONGEST_LEG = 10
 # A whole number of these after an x is an angle without its mark far more often than a leg.
 _RIGHT_ANGLE = 90
-_FULL_TURN = 360
 _OF_A_HOLE = ("counterbore", "countersink", "counterdrill", "spotface")
 
 
@@ -50,11 +49,12 @@ def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callo
     """
     _lead(leading, pieces)
     pieces = [each for piece in pieces for whole in part_angles(piece) for each in part_threads(whole)]
+    remarks: list[Note] = []
     items = [item for piece in pieces for item in _items(piece, text)]
+    count_glued(items, text, remarks)
     group_forms(items)
     for position in range(1, len(items)):
         check_neighbours(items[position - 1], items[position])
-    remarks: list[Note] = []
     _spread(items, remarks)
     features: list[Feature] = []
     position = 0
@@ -62,7 +62,17 @@ def assemble(leading: list[Tail], pieces: list[Piece], text: str) -> tuple[Callo
         taken, feature = _join(items, position, text, remarks)
         features.append(feature)
         position += taken
+    _tell_half_a_countersink(features, remarks)
     return Callout(tuple(claim_depths(features))), remarks
+
+
+def _tell_half_a_countersink(features: list[Feature], remarks: list[Note]) -> None:
+    """`Ø6.6 CSK 90°`: the diameter is the hole's or the countersink's."""
+    kinds = [feature.kind for feature in features if isinstance(feature, Size)]
+    angle = next((f for f in features if isinstance(f, Size) and f.kind == "countersink angle"), None)
+    if angle is not None and "countersink diameter" not in kinds:
+        words = "a countersink's angle without its diameter: what stands before it is taken for the hole's"
+        remarks.append(Note("warning", words, angle.measure.span[0]))
 
 
 def _lead(leading: list[Tail], pieces: list[Piece]) -> None:
@@ -198,16 +208,15 @@ def _join(items: list[Item], at: int, text: str, remarks: list[Note]) -> tuple[i
         third = items[at + 2] if at + 2 < len(items) else None
         if third is not None and third.separator == "BY":
             raise CalloutError("a third number after an x", *third.span, "2 x 45°, 12 x 12 SQ, Ø10 x 20 DEEP")
-        if is_glued_count(item, following, text):
-            remarks.append(Note("warning", "a count: two sizes have blanks on both sides of the x", item.span[0]))
-            return 2, _single(following.feature, Repeat(count_of(item.feature)), third)
+        check_turn(item, following, text)
         return 2, _by(item.feature, following, text, remarks)
     return 1, _single(item.feature, item.repeat, following)
 
 
 def _are_of_a_tube(one: Weighed, two: Weighed) -> bool:
-    """`25 OD x 20 ID`: both sides are told, so the x only parts them."""
-    return {"od", "id"} <= {*one.notes, *two.notes} and not {"od", "id"} <= {*one.notes}
+    """`25 OD x 20 ID`: both sides are told, so the x only parts them; a fraction beside a decimal has another unit."""
+    forms = {part.measure.nominal.form for part in (one, two) if part.measure.nominal is not None}
+    return {"od", "id"} <= {*one.notes, *two.notes} and len(forms) < 2
 
 
 def _of_form(this: Weighed, kind: str, repeat: Repeat) -> Size:
@@ -259,20 +268,9 @@ def _by(first: Weighed, item: Item, text: str, remarks: list[Note]) -> Feature:
             raise CalloutError(
                 f"no chamfer has {angle.nominal.value}°", *second.span, "a blank after the x alone for a count: 4x 90°"
             )
-        if not angles[0] and _make_a_turn(size, angle) and " " not in text[first.span[0] : second.span[1]].strip():
-            hint = f"{count_of(first)}x {text[slice(*second.span)]} for a count, blanks about the x for a chamfer"
-            raise CalloutError(
-                "a chamfer, or angles that make a full turn together", first.span[0], second.span[1], hint
-            )
         return Chamfer(size, angle, None, angles[0], repeat=item.repeat, notes=notes)
     _check_legs(first, second, remarks)
     return Chamfer(first.measure, None, second.measure, repeat=item.repeat, notes=notes)
-
-
-def _make_a_turn(size: Measure, angle: Measure) -> bool:
-    """`6x60°`: as many angles as the number before them says fill a circle."""
-    count, part = size.nominal, angle.nominal
-    return count is not None and part is not None and is_whole(count) and int(count.value) * part.value == _FULL_TURN
 
 
 def _refuse_tails(part: Weighed, of: str) -> None:
@@ -348,7 +346,8 @@ def _check_legs(first: Weighed, second: Weighed, remarks: list[Note]) -> None:
     if one is None or two is None:
         raise CalloutError("limits about an x", *span, "a size and an angle, as in 2 x 45°, or CHAM before two legs")
     whole = is_whole(one) and first.measure.tolerance is None
-    if (whole and second.measure.tolerance is not None) or max(one.value, two.value) > _LONGEST_LEG:
+    glued = one.value > 1 and is_whole(two) and second.span[0] - first.span[1] == 1  # 4X6
+    if (whole and (glued or second.measure.tolerance is not None)) or max(one.value, two.value) > _LONGEST_LEG:
         raise CalloutError(
             "the x can mean a count, two sizes, or a chamfer's two legs",
             *span,

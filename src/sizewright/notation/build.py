@@ -8,14 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from itertools import pairwise, takewhile
-from typing import Any, TypeGuard
+from itertools import takewhile
+from typing import Any
 
 from sizewright.notation import amounts
 from sizewright.notation.forms import form_of, process_name
 from sizewright.notation.model import Amount, Span
-from sizewright.notation.pairs import far_apart
 from sizewright.notation.pieces import Piece, RawReady, RawSize, RawThread, Tail
+from sizewright.notation.regroup import regrouped
 from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError
 
@@ -196,7 +196,8 @@ class TailsBuilder:
 
     def marked_limit(self, children: list[Any]) -> Tail:
         _, mark, amount = children
-        return Tail("marked_limit", (mark.type, amount), span_of(mark, amount))
+        name = _bound_name(mark) if mark.type == "BOUND" else mark.type
+        return Tail("marked_limit", (name, amount), span_of(mark, amount))
 
     def other_unit(self, children: list[Any]) -> Tail:
         inner, span = children[1], span_of(*children)
@@ -264,78 +265,21 @@ class CalloutBuilder(SizesBuilder, TailsBuilder):
             if isinstance(child, Piece):
                 pieces.append(child)
             elif isinstance(child, list):
-                leading += child
+                leading += _of_all(child, pieces)
             else:
                 _attach(child, pieces)
-        _move_drills(pieces)
-        _give_drills(pieces)
-        return leading, _with_bounds_joined(pieces)
+        return leading, regrouped(pieces)
 
 
-def _move_drills(pieces: list[Piece]) -> None:
-    """In `M6 12 DEEP DRILL 16 DEEP` the word belongs to the size behind it, not to the depth before it.
+def _of_all(ending: list[Tail], pieces: list[Piece]) -> list[Tail]:
+    """A count on the last line, which holds for every line before it.
 
     Raises:
-        CalloutError: no size stands behind it, and the depth is a thread's.
+        CalloutError: a semicolon or a count of its own parts them.
     """
-    for at, piece in enumerate(pieces):
-        raw = piece.body
-        if not _is_depth(raw) or not raw.tails or raw.tails[-1].name != "process":
-            continue
-        after = pieces[at + 1] if at + 1 < len(pieces) else None
-        if after is not None and after.separator is None and (_is_depth(after.body) or _is_round(after.body)):
-            after.body.tails.append(raw.tails.pop())
-        elif at and isinstance(pieces[at - 1].body, RawThread):
-            word = raw.tails[-1]
-            raise CalloutError("the depth of the thread, or of its drill", *word.span, "DRILL before its own depth")
-
-
-def _give_drills(pieces: list[Piece]) -> None:
-    """`6.8 DRILL & TAP M8`: the first word is of the size before it."""
-    for before, after in pairwise(pieces):
-        size, thread = before.body, after.body
-        if not isinstance(size, RawSize) or not isinstance(thread, RawThread) or thread.drill is None:
-            continue
-        if size.amount is not None and after.separator is None and {name for name, _ in size.marks} <= {"DIAMETER"}:
-            size.tails.append(Tail("process", "drill", thread.drill))
-
-
-def _is_round(body: object) -> TypeGuard[RawSize]:
-    return isinstance(body, RawSize) and any(name == "DIAMETER" for name, _ in body.marks)
-
-
-def _is_depth(body: object) -> TypeGuard[RawSize]:
-    return isinstance(body, RawSize) and (
-        any(name == "DEPTH" for name, _ in body.marks)
-        or any(tail.name == "mark_after" and tail.value[0] == "DEPTH_AFTER" for tail in body.tails)
-    )
-
-
-def _with_bounds_joined(pieces: list[Piece]) -> list[Piece]:
-    """`MAX 25.02 MIN 24.98` and `25.02 MAX 24.98 MIN` are one size: each word tells the limit beside it."""
-    joined = pieces[:1]
-    for piece in pieces[1:]:
-        before, body = joined[-1].body, piece.body
-        beside = piece.separator is None and piece.count is None
-        if beside and isinstance(before, RawSize) and isinstance(body, RawSize) and _are_bounds(before, body):
-            assert body.amount is not None
-            before.tails += [Tail("to_limit", body.amount, body.amount.span), *body.tails]
-            before.span = (before.span[0], body.span[1])
-        else:
-            joined.append(piece)
-    return joined
-
-
-def _are_bounds(before: RawSize, body: RawSize) -> bool:
-    """Whether two numbers side by side have one bound each, MAX and MIN in either order, and are near enough."""
-    if before.amount is None or body.amount is None or body.marks:
-        return False
-    first = [name for name, _ in before.marks if name in ("MAX", "MIN")]
-    own = [tail.value if tail.name == "bound" else "" for tail in body.tails]
-    words = [*first, *(tail.value if tail.name == "bound" else "" for tail in before.tails), *own]
-    if len(words) != 2 or set(words) != {"MAX", "MIN"} or len(first) + len(own) != 1:
-        return False
-    return not far_apart(before.amount, body.amount)
+    if any(piece.separator == "SEMICOLON" or piece.count is not None for piece in pieces):
+        raise CalloutError("how often, for which of them", *ending[0].span, "the count before each: 4x Ø10; R5")
+    return ending
 
 
 def _attach(word: Tail, pieces: list[Piece]) -> None:

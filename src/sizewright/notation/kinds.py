@@ -25,6 +25,7 @@ KIND_OF_MARK = {
     "FULL_THREAD": "full thread",  # the depth of a hole's thread, the length of a screw's
     "BOLT_CIRCLE": "bolt circle diameter",
     "WIDE": "wide",  # of a slot, keyway or groove, or of the part
+    "OVERALL": "length",  # of the part, whatever stands before it
     "LONG": "long",  # the length of the thread before it, or of the part
 }
 # What belongs to the feature before it, whatever stands between them.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -13,7 +14,6 @@ from sizewright.notation.model import (
     Amount,
     Classed,
     Deviations,
-    Form,
     InchFit,
     LimitPair,
     Measure,
@@ -23,7 +23,7 @@ from sizewright.notation.model import (
     Tolerance,
     ToleranceClass,
 )
-from sizewright.notation.pairs import Between, alike, dashed, limit_pair
+from sizewright.notation.pairs import Between, alike, dashed, far_apart, limit_pair
 from sizewright.notation.pieces import RawSize, Tail
 from sizewright.text.errors import CalloutError, with_article
 
@@ -37,6 +37,7 @@ _BOLT_CIRCLE = "bolt circle diameter"
 # ↧16 MIN FULL THREAD, Ø50 BC: the word says more than the mark.
 _NARROWER = ({"depth", "thread depth"}, {"depth", "full thread"}, {"diameter", _BOLT_CIRCLE})
 # What only a round hole is made by, and words for what is round.
+_OF_CENTRES = re.compile(r"cent(?:er|re)s|ctrs?$|c/c|o\.?c$")
 _PROCESSES = frozenset({"drill", "ream", "bore", "punch", "hole", "shaft"})
 _BOUNDS: dict[str, Literal["max", "min"]] = {"MAX": "max", "MIN": "min"}
 
@@ -97,12 +98,19 @@ def weigh(raw: RawSize, text: str) -> Weighed:
         _only_words(parts, raw)
         measure, standing = result.measure, Standing(raw.standing)
     else:
-        if raw.amount is not None and raw.amount.form is Form.FRACTION and "drill" in result.notes:
-            raw.amount = replace(raw.amount, unit="inch")  # a drill named by a fraction is one of inches (ASME B94.11M)
         measure, standing = _measure(raw, parts, text, result.kind), parts.standing
     other = measure.other if parts.other is None else _other(parts.other, measure, result.kind, text)
+    _check_form(result, measure)
     result.measure = replace(measure, standing=standing, other=other, span=raw.span)
     return result
+
+
+def _check_form(result: Weighed, measure: Measure) -> None:
+    """`Ø6.6 / 11 C'BORE` is no pair of limits of a counterbore."""
+    pair = measure.tolerance
+    if result.form is not None and isinstance(pair, LimitPair) and far_apart(pair.upper, pair.lower):
+        span = (min(pair.upper.span, pair.lower.span)[0], max(pair.upper.span, pair.lower.span)[1])
+        raise CalloutError("two sizes about a stroke, or two limits", *span, "a semicolon between two sizes")
 
 
 def _sort(raw: RawSize, result: Weighed) -> _Parts:
@@ -122,13 +130,15 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
                 parts.limit = tail
             case "marked_limit":
                 mark, amount = tail.value
-                if mark not in (name for name, _ in raw.marks):
+                if mark in ("MAX", "MIN"):
+                    parts.bounds.append((mark, tail.span))
+                elif mark not in (name for name, _ in raw.marks):
                     raise CalloutError(
                         "two marks that do not go together", *tail.span, "the same mark before both limits"
                     )
                 if parts.limit is not None:
                     raise CalloutError("a third limit", *tail.span, "two limits, as in 25.1/24.9")
-                parts.limit = Tail(tail.name, amount, amount.span)
+                parts.limit = Tail("to_limit" if mark in ("MAX", "MIN") else tail.name, amount, amount.span)
             case "bound":
                 parts.bounds.append((tail.value, tail.span))
             case "mark_after":
@@ -218,14 +228,19 @@ def _name(marks: list[tuple[str, Span]], result: Weighed) -> None:
                 )
             result.kind = kind
             result.notes += SIDE_OF_MARK.get(name, ())
+            if {"od", "id"} <= set(result.notes):
+                raise CalloutError("both an outside and an inside diameter", *span, "a semicolon between two diameters")
             result.letter_c = result.letter_c or name == "CHAMFER_C"
     if "hexagon" in result.notes and result.kind is None:
         result.kind = "across flats"
     if result.on_circle is not None:
         if result.kind not in (None, "diameter", _BOLT_CIRCLE) or result.form:
             raise CalloutError("ON what", *result.on_circle, "ON Ø50 BC")
+        if any(_OF_CENTRES.search(note) for note in result.notes):
+            raise CalloutError("a circle, or a distance of centres", *result.on_circle, "ON Ø50 BC, or 20 CTRS alone")
         result.kind = _BOLT_CIRCLE
-    if result.kind is None and result.form is None and (result.drill or set(result.notes) & _PROCESSES):
+    drilled = result.drill or set(result.notes) & _PROCESSES or any(note.endswith("drill") for note in result.notes)
+    if result.kind is None and result.form is None and drilled:
         result.kind = "diameter"
 
 
@@ -305,7 +320,7 @@ def _classed(raw: RawSize, parts: _Parts, tolerance: Tolerance | None, text: str
         member = parts.member.value[0] if parts.member else None
         return Measure(nominal, replace(parts.inch_fit, member=member))
     limits = None if parts.other is None else _typed_limits(parts.other, text)
-    if limits is not None and is_dual(limits.upper, nominal):
+    if limits is not None and is_dual(limits.upper, nominal) and len(parts.classes) == 1:
         limits = None  # Ø25 H7 [.9851/.9843]: the second dimension
     if limits is not None:
         parts.other = None

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 
 from sizewright.notation.amounts import are_near, is_angle, is_dual
 from sizewright.notation.fits import CLASSED_KINDS
-from sizewright.notation.kinds import DEPENDENT_KINDS, OF_THE_DRILL
+from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.measures import Weighed, is_angle_measure
-from sizewright.notation.model import ONCE, Classed, Feature, LimitPair, Measure, Repeat, Span, Standing, Thread
+from sizewright.notation.model import ONCE, Classed, Feature, LimitPair, Measure, Note, Repeat, Span, Standing, Thread
 from sizewright.notation.model_surfaces import Texture
 from sizewright.notation.pairs import is_whole
 from sizewright.notation.pieces import Tail
@@ -17,6 +18,7 @@ from sizewright.text.errors import CalloutError
 # Grades of ISO 286 end here: R18 may be a class, R20 is a radius.
 _HIGHEST_GRADE = 18
 _DEPTHS = ("depth", "thread depth")
+_FULL_TURN, _RIGHT_ANGLE = 360, 90
 _MOST_GLUED = 12  # a count that has no blank after its x
 USUAL_ANGLES = (15, 30, 45, 60)
 
@@ -96,12 +98,7 @@ def _check_thread_beside(before: Item, item: Item) -> None:
         what = "a thread" if "thread" in whole else "what is no size"
         hint = "no blank before the x for a count, 20 DEEP for a depth"
         raise CalloutError(f"an x beside {what}", *item.span, hint)
-    if (
-        before.kind == "thread"
-        and item.kind in _DEPTHS
-        and _through(before.feature)
-        and OF_THE_DRILL.isdisjoint(_notes(item))
-    ):
+    if before.kind == "thread" and item.kind in _DEPTHS and _through(before.feature) and PILOT_HOLE not in _notes(item):
         raise CalloutError("a depth on a thread that goes through", *item.span, "THRU or a depth")
 
 
@@ -204,23 +201,64 @@ def _check_stacked(before: Item, item: Item) -> None:
         )
 
 
-def is_glued_count(item: Item, following: Item, text: str) -> bool:
-    """`4X6.6`: a small whole number glued to its x counts, unless what follows is the same or may be an angle."""
+# ---- counts glued to their x -----------------------------------------------------------------------------------------
+
+
+def count_glued(items: list[Item], text: str, remarks: list[Note]) -> None:
+    """`4X6.6`: a small whole number glued to its x counts where the number after it has decimals.
+
+    Raises:
+        CalloutError: another count stands there too.
+    """
+    for at in range(len(items) - 1, 0, -1):
+        number, counted = items[at - 1], items[at]
+        if not _is_glued_count(number, counted, text):
+            continue
+        if number.count_before is not None:
+            raise CalloutError("a second count", *number.span, "one count for a feature")
+        counted.count_before = Tail("places", (_count_of(number), False), number.span)
+        counted.separator, counted.typical = number.separator, counted.typical or number.typical
+        remarks.append(Note("warning", "a count: two sizes have blanks on both sides of the x", number.span[0]))
+        del items[at - 1]
+
+
+def _is_glued_count(item: Item, following: Item, text: str) -> bool:
     first, second = item.feature, following.feature
-    assert isinstance(first, Weighed)
-    assert isinstance(second, Weighed)
-    measure = first.measure
-    alone = first.kind is None and measure == Measure(measure.nominal) and not (first.notes or item.counted)
+    if following.separator != "BY" or not isinstance(first, Weighed) or not isinstance(second, Weighed):
+        return False
+    measure, nominal = first.measure, second.measure.nominal
+    if first.kind is not None or first.notes or measure.nominal is None or not 2 <= _count_of(item) <= _MOST_GLUED:
+        return False
+    alone = measure == Measure(measure.nominal) and is_whole(measure.nominal) and _glued(item, following, text)
     if not alone or second.kind is not None or second.total is not None or is_angle_measure(second.measure):
         return False
-    glued = text[item.span[1] : following.span[0]].lower() == "x"
-    small = is_whole(measure.nominal) and 2 <= count_of(first) <= _MOST_GLUED
-    nominal = second.measure.nominal
-    may_be_angle = nominal is not None and is_whole(nominal) and nominal.value in USUAL_ANGLES
-    return glued and small and nominal != measure.nominal and not may_be_angle
+    return nominal is None or not is_whole(nominal)
 
 
-def count_of(part: Weighed) -> int:
-    """The whole number that a size is; 0 where it has none."""
-    nominal = part.measure.nominal
-    return 0 if nominal is None else int(nominal.value)
+def check_turn(item: Item, following: Item, text: str) -> None:
+    """`6x60°`: as many angles as the number before them says fill a circle; they are no chamfer for sure.
+
+    Raises:
+        CalloutError: the x is glued to both, and neither a count nor CHAM is told.
+    """
+    first, second = item.feature, following.feature
+    if not isinstance(first, Weighed) or not isinstance(second, Weighed) or item.counted:
+        return
+    part = second.measure.nominal
+    told = first.kind is not None or second.kind is not None
+    if told or second.total is not None or not is_whole(first.measure.nominal):
+        return
+    if part is None or not is_angle(part) or part.value >= _RIGHT_ANGLE:
+        return
+    if _count_of(item) * part.value == _FULL_TURN and _glued(item, following, text):
+        hint = f"{_count_of(item)}x {text[slice(*part.span)]} for a count, blanks about the x for a chamfer"
+        raise CalloutError("a chamfer, or angles that make a full turn", item.span[0], following.span[1], hint)
+
+
+def _glued(item: Item, following: Item, text: str) -> bool:
+    return text[item.span[1] : following.span[0]].lower() == "x"
+
+
+def _count_of(item: Item) -> int:
+    nominal = item.feature.measure.nominal if isinstance(item.feature, Weighed) else None
+    return 0 if nominal is None or not isinstance(nominal.value, Decimal) else int(nominal.value)

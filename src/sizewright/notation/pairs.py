@@ -67,7 +67,7 @@ def limit_pair(first: Amount, second: Amount, between: Between, text: str) -> Li
 def _limits_of_one(first: Amount, second: Amount) -> bool:
     """Whether two numbers with a mark each can only be limits: of as many places, a twenty-fifth apart at most."""
     one, two = first.value, second.value
-    if first.form is not Form.DECIMAL or second.form is not Form.DECIMAL or first.unit != second.unit:
+    if first.form is not Form.DECIMAL or second.form is not Form.DECIMAL or len({first.unit, second.unit} - {None}) > 1:
         return False
     assert isinstance(one, Decimal)
     assert isinstance(two, Decimal)

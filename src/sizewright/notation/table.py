@@ -124,7 +124,9 @@ def cache_folder() -> str:
 
 def _thin_out(name: str) -> None:
     """Leave the newest tables of a name: several versions of the grammar may be in use side by side."""
-    named = [each for each in os.scandir(cache_folder()) if each.name.startswith(f"{name}-")]
+    named = [
+        each for each in os.scandir(cache_folder()) if each.name.startswith(f"{name}-") and each.name.endswith(".table")
+    ]
     for old in sorted(named, key=lambda each: each.stat().st_mtime, reverse=True)[_MOST_KEPT:]:
         os.unlink(old)
 

@@ -203,7 +203,12 @@ def _size(size: Size, style: Style, unit: Unit) -> str:
         mark = f"{axis} {'-' if value < 0 else ''}"
     if PILOT_HOLE in size.notes:
         mark = "PILOT HOLE " + mark
-    return write_measure(size.measure, style, unit, mark) + _after(size, style, unit)
+    said = next((note for note in size.notes if note in _BEFORE.get(size.kind, ())), "")
+    mark = {"od": "OD ", "id": "ID ", "drill": f"DRILL {mark}"}.get(said, mark)
+    return write_measure(size.measure, style, unit, mark) + _after(size, style, unit, said)
+
+
+_BEFORE = {"diameter": ("od", "id"), "depth": ("drill",)}  # notes that are written in front
 
 
 def _after(size: Size, style: Style, unit: Unit, said: str = "") -> str:
@@ -215,7 +220,7 @@ def _after(size: Size, style: Style, unit: Unit, said: str = "") -> str:
         text += f" (={amount_text(size.total, style, unit)})"
     if size.shorter_side is not None:
         text += f" (shorter side {amount_text(size.shorter_side, style, unit)})"
-    if size.drill and not said:
+    if size.drill and said not in ("drill", "ream"):
         text += f" ({size.drill} DRILL)"
     notes = tuple(note for note in size.notes if note != said)
     return text + "".join(f" ({modifier})" for modifier in size.modifiers) + _notes(notes)

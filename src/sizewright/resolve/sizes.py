@@ -15,6 +15,7 @@ from sizewright.notation.model import (
     Chamfer,
     Classed,
     Deviations,
+    Form,
     InchFit,
     LimitPair,
     Measure,
@@ -85,7 +86,7 @@ def _tell_twice(feature: Size | Chamfer, measure: Measure, scope: Scope) -> None
 
 
 def _classed_or_plain(size: Size, side: Side | None, scope: Scope) -> Iterator[Characteristic]:
-    measure = size.measure
+    measure = _of_an_inch_drill(size)
     if not isinstance(measure.tolerance, Classed | InchFit) or measure.standing is not Standing.PLAIN:
         yield _resolved(size.kind, measure, size.repeat, scope, side, size.shorter_side)
         return
@@ -108,6 +109,17 @@ def _classed_or_plain(size: Size, side: Side | None, scope: Scope) -> Iterator[C
         if measure.other is not None and isinstance(measure.tolerance, Classed) and len(measure.tolerance.classes) == 1:
             check_other_limits(resolved, measure.other, scope)
         yield resolved
+
+
+def _of_an_inch_drill(size: Size) -> Measure:
+    """The size, in inches where a fraction alone names a drill: those drills are inch sizes (ASME B94.11M)."""
+    measure, nominal = size.measure, size.measure.nominal
+    bare = measure.tolerance is None and measure.other is None and nominal is not None
+    if not bare or nominal is None or nominal.form is not Form.FRACTION or nominal.unit is not None:
+        return measure
+    if not any(note.endswith("drill") for note in size.notes):
+        return measure
+    return replace(measure, nominal=replace(nominal, unit="inch"))
 
 
 def _with_modifiers(made: Characteristic, size: Size) -> Characteristic:

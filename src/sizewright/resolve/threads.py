@@ -8,6 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import NamedTuple
 
+from sizewright.notation.kinds import OF_THE_DRILL
 from sizewright.notation.model import Feature, Form, Size, Standing, Thread
 from sizewright.resolve.characteristic import Characteristic, Either, Limits, Side, Status
 from sizewright.resolve.scope import Scope
@@ -266,7 +267,8 @@ def _remark(thread: Thread, following: Feature | None, designated: Designated, s
             scope.info(f"noted: {note}", thread.span)
     if (thread.engaged or thread.engagement) and thread.form not in ("M", "MJ", "UN"):
         scope.warn("the length of engagement typed does not enter these limits", thread.span)
-    if isinstance(following, Size) and following.kind in ("thread depth", "thread length"):
+    of_hole = isinstance(following, Size) and not OF_THE_DRILL.isdisjoint(following.notes) and following.kind == "depth"
+    if isinstance(following, Size) and (of_hole or following.kind in ("thread depth", "thread length")):
         _check_unit(following, designated, scope)
 
 

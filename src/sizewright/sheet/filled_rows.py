@@ -13,13 +13,15 @@ from sizewright.sheet.xlsx_rows import worksheet_rows
 _FORMULA = "the cell holds a formula that no program has computed yet; open and save it in a spreadsheet"
 
 
-def filled_rows(path: Path, worksheet: str) -> list[TableRow]:
+def filled_rows(path: Path, worksheet: str, *, cut: bool = False) -> list[TableRow]:
     """The rows of a worksheet; only where it holds formulas it is read again for what they last came to.
+
+    With `cut` every number is cut to the 15 figures that a spreadsheet keeps: one may be pasted from a sum.
 
     Raises:
         InputError: the file is no workbook that can be read.
     """
-    rows = worksheet_rows(path, worksheet, _cell)
+    rows = worksheet_rows(path, worksheet, _computed_cell if cut else _cell)
     if not any(cell.problem == _FORMULA for row in rows for cell in row.cells):
         return rows
     values = worksheet_rows(path, worksheet, _computed_cell, computed=True)

@@ -10,7 +10,7 @@ Number = Decimal | Fraction
 MM_PER_INCH = Decimal("25.4")
 ANGLE_PLACES = 9
 _EXACT = Context(prec=200)
-_HALF = Decimal("0.5")
+_HALF, _ONE = Decimal("0.5"), Decimal(1)
 _ANGLE_STEP = Decimal(1).scaleb(-ANGLE_PLACES)
 
 
@@ -28,7 +28,10 @@ def multiply(a: Decimal, b: Decimal | int) -> Decimal:
 
 def half_of(value: Number) -> Number:
     """The exact half of a number; a length without trailing zeros."""
-    return value / 2 if isinstance(value, Fraction) else _EXACT.multiply(value, _HALF).normalize(_EXACT)
+    if isinstance(value, Fraction):
+        return value / 2
+    half = _EXACT.multiply(value, _HALF).normalize(_EXACT)
+    return half if half != half.to_integral_value() else half.quantize(_ONE, context=_EXACT)
 
 
 def finite_decimal(value: Fraction) -> Decimal | None:

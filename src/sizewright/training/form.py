@@ -70,7 +70,7 @@ def read_form(path: Path) -> Form:
     ending = path.suffix.lower()
     if ending not in (".xlsx", ".csv"):
         raise InputError(f"{path.name}: answers are read from .xlsx and .csv")
-    rows, remarks = (filled_rows(path, ANSWERS), ()) if ending == ".xlsx" else _csv(path)
+    rows, remarks = (filled_rows(path, ANSWERS, cut=True), ()) if ending == ".xlsx" else _csv(path)
     free = str if ending == ".xlsx" else unguard
     at = next((place for place, row in enumerate(rows) if set(map(heading, row.cells)) >= _NEEDED), None)
     if at is None:
