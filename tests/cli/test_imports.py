@@ -11,8 +11,8 @@ ALLOWED = {
     "notation": {
         "amounts", "assemble", "build", "designations", "fits", "forms", "general", "geometry_mark", "grammar", "holes",
         "kinds",
-        "measures", "model", "model_surfaces", "neighbours", "pairs", "parser", "parsing", "pieces", "read", "surfaces",
-        "table", "threads", "tokens", "words",
+        "measures", "model", "model_surfaces", "neighbours", "pairs", "parser", "parsing", "pieces", "read", "regroup",
+        "surfaces", "table", "threads", "tokens", "words",
     },
     "resolve": {"answer", "characteristic", "context", "scope", "sizes"},
     "text": {"caret", "errors", "fold", "json_lines", "numbers"},

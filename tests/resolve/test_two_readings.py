@@ -32,6 +32,8 @@ REFUSED: list[tuple[str, Unit, str]] = [
     ("100 MAX 0.5 MIN", "mm", "a MAX and a MIN side by side"),
     ("30° MAX 5 MIN", "mm", "a MAX and a MIN side by side"),
     ("MAX 24.98 MIN 25.02", "mm", "the MAX is below the MIN"),
+    # a drill's letter beside what is no diameter
+    ("Ø3.8 THRU; CSK Ø7/90(M) ↧1.6", "mm", "an angle beside the drill M"),
     # a mark's point, or the figure's
     ("O.A.L.10", "mm", "does not read"),
     ("I.D.250", "mm", "does not read"),

@@ -4,7 +4,7 @@ import string
 import tempfile
 from pathlib import Path
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from sizewright.sheet.faults import faults_text, place
@@ -29,6 +29,8 @@ _TEXTS = st.lists(_PIECES, max_size=40).map("".join) | st.text(max_size=80)
 
 @settings(max_examples=300, deadline=None)
 @given(_TEXTS)
+@example("17H@C3;rt: ")  # a zone ends at a semicolon, for the look ahead too
+@example("17@C3;rt: x")
 def test_every_line_typed_is_in_the_sheet(text: str) -> None:
     text = text.replace("\r", "\n")
     sheet = read_text(text, SOURCE)

@@ -70,7 +70,7 @@ def _mixed(value: Decimal) -> str:
     whole, rest = divmod(exact.numerator, exact.denominator)
     if not rest:
         return str(whole)
-    if exact.denominator & (exact.denominator - 1) or exact.denominator > 128:
+    if not whole and (exact.denominator & (exact.denominator - 1) or exact.denominator > 128):
         return plain(value)
     part = f"{rest}/{exact.denominator}"
     return f"{whole} {part}" if whole else part

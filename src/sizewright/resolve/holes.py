@@ -7,6 +7,7 @@ from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
+from sizewright.notation.amounts import is_angle
 from sizewright.notation.forms import FORM_KINDS
 from sizewright.notation.model import ONCE, Amount, Size
 from sizewright.resolve.characteristic import Characteristic, Status
@@ -83,6 +84,8 @@ def _drilled(size: Size, scope: Scope) -> tuple[Size, tuple[str, ...]]:
 
 
 def _check(typed: Amount, drill: Drill, scope: Scope) -> None:
+    if is_angle(typed):
+        raise CalloutError(f"an angle beside the drill {drill.name}", *typed.span, "the drill's name beside its size")
     unit = scope.unit_of(typed)
     exact = drill.diameter if unit == "inch" else drill.diameter * MM_PER_INCH
     near = _AGREES if unit == "inch" else _AGREES * MM_PER_INCH
