@@ -91,7 +91,8 @@ class SizesBuilder:
         return RawSize(children[0], [], children[1:], span=span_of(*children))
 
     def origin(self, children: list[Any]) -> RawSize:
-        return self.plain([_read(children[0]), *children[1:]])
+        typed = 2 if len(children) > 1 and isinstance(children[1], Token) else 1
+        return self.plain([self.amount(children[:typed]), *children[typed:]])
 
     def marked(self, children: list[Any]) -> RawSize:
         marks = [c for c in children if isinstance(c, tuple)]
