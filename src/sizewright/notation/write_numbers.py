@@ -10,7 +10,7 @@ from sizewright.notation.amounts import is_angle, is_dual
 from sizewright.notation.model import Amount, Form, LimitPair
 from sizewright.notation.pairs import is_rate
 from sizewright.notation.write_styles import Style, Unit
-from sizewright.text.numbers import finite_decimal, plain
+from sizewright.text.numbers import add, finite_decimal, plain
 
 
 def limits_text(pair: LimitPair, style: Style, unit: Unit) -> str:
@@ -51,8 +51,8 @@ def amount_text(amount: Amount, style: Style, unit: Unit) -> str:
     value: Decimal = abs(amount.value)
     own_unit = amount.unit or unit
     if amount.form is Form.FEET:
-        feet, inches = divmod(value, 12)
-        return f"{int(feet)}'-{_mixed(inches)}\""
+        feet = int(value) // 12
+        return f"{feet}'-{_mixed(add(value, Decimal(-12 * feet)))}\""  # type: ignore[arg-type]
     if amount.form is Form.FRACTION and value == int(value):
         text = f"{int(value) * 2}/2"  # a whole number alone would read as a decimal
     else:
