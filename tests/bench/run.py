@@ -67,23 +67,30 @@ class Cost:
     memory: float
 
 
-def cost(arguments: list[str], source: Path | None = None, cores: int | None = None) -> Cost:
-    """Run Python with `arguments`, its input from a file, on so many cores at most."""
+# Starts a process and tells what it took. A small one of its own, as a process counts the memory of the one that it was
+# forked from among its own.
+_LAUNCHER = """
+import os, sys, time
+cores, arguments = int(sys.argv[1]), sys.argv[2:]
+if cores and hasattr(os, "sched_setaffinity"):
+    os.sched_setaffinity(0, sorted(os.sched_getaffinity(0))[:cores])
+start, pid = time.perf_counter(), os.fork()
+if not pid:
+    nothing = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nothing, 1), os.dup2(nothing, 2)
+    os.execv(sys.executable, [sys.executable, *arguments])
+used = os.wait4(pid, 0)[2]
+print(used.ru_utime + used.ru_stime, time.perf_counter() - start, used.ru_maxrss)
+"""
 
-    def narrow() -> None:
-        if cores is not None and hasattr(os, "sched_setaffinity"):
-            os.sched_setaffinity(0, sorted(os.sched_getaffinity(0))[:cores])
 
-    start = time.perf_counter()
+def cost(arguments: list[str], source: Path | None = None, cores: int = 0) -> Cost:
+    """Run Python with `arguments`, its input from a file, on so many cores at most (0: all)."""
+    launcher = [sys.executable, "-S", "-c", _LAUNCHER, str(cores), *arguments]
     with (source or Path(os.devnull)).open("rb") as file:
-        process = subprocess.Popen(
-            [sys.executable, *arguments], stdin=file, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-            preexec_fn=narrow,
-        )  # fmt: skip
-        _, _, used = os.wait4(process.pid, 0)
-        process.returncode = 0
-    kilobytes = used.ru_maxrss / (1024 if sys.platform == "darwin" else 1)
-    return Cost(1000 * (used.ru_utime + used.ru_stime), 1000 * (time.perf_counter() - start), kilobytes / 1024)
+        told = subprocess.run(launcher, stdin=file, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, check=True)
+    processor, clock, memory = map(float, told.stdout.split())
+    return Cost(1000 * processor, 1000 * clock, memory / (1024**2 if sys.platform == "darwin" else 1024))
 
 
 def processor_time(work: Callable[[], object]) -> float:
