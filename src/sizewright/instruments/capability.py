@@ -33,7 +33,7 @@ class Capability(NamedTuple):
         """Whether the uncertainty is small enough."""
         if self.tolerance is None:
             return True
-        return self.uncertainty is not None and 2 * self.uncertainty * self.asked <= self.tolerance
+        return self.uncertainty is not None and reaches(self.tolerance, self.uncertainty, self.asked)
 
     @property
     def ratio(self) -> Decimal | None:
@@ -44,6 +44,11 @@ class Capability(NamedTuple):
     def allowed(self) -> Decimal | None:
         """The expanded uncertainty that would just do."""
         return None if self.tolerance is None else self.tolerance / (2 * self.asked)
+
+
+def reaches(tolerance: Number, uncertainty: Decimal, asked: Decimal) -> bool:
+    """Whether T/2U is at least `asked`: compared exactly, not as it is shown."""
+    return 2 * uncertainty * asked <= decimal_of(tolerance)
 
 
 def ratio_of(tolerance: Number | None, uncertainty: Decimal | None) -> Decimal | None:

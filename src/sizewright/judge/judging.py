@@ -9,7 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from sizewright.instruments.budget_model import Budget
-from sizewright.instruments.capability import ratio_of
+from sizewright.instruments.capability import ratio_of, reaches
 from sizewright.instruments.shelf import Crib
 from sizewright.judge.lines import LineJudge
 from sizewright.judge.lots import lot_judgements
@@ -131,17 +131,15 @@ def _remarks(plan: Plan, lines: Sequence[LineJudgement], tools: Tools, unused: i
 def _unsure(plan: Plan, lines: Sequence[LineJudgement]) -> list[str]:
     """The lines on which simple acceptance is less sure than it takes for granted (ASME B89.7.3.1: an N to 1 rule)."""
     asked = plan.wish.ratio
-    enough = asked + 1  # whatever rounding does to a ratio
     short = []
     for line in lines:
         limits = line.line.limits
-        width = limits[0].width if len(limits) == 1 and line.outcomes else None
-        if width is None or line.budget is None:
+        width = limits[0].width if len(limits) == 1 else None
+        if width is None or line.budget is None or not line.outcomes:
             continue
-        if isinstance(width, Decimal) and width >= 2 * line.budget.unrounded * enough:
-            continue
-        reached = ratio_of(width, line.budget.unrounded)
-        if reached is not None and reached < asked:
+        if not reaches(width, line.budget.unrounded, asked):
+            reached = ratio_of(width, line.budget.unrounded)
+            assert reached is not None  # there is an uncertainty, or nothing would fall short
             short.append(f"{line.line.number} ({plain(reached)})")
     if not short:
         return []

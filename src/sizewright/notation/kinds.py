@@ -4,6 +4,7 @@ from __future__ import annotations
 
 PILOT_HOLE = "pilot hole"
 OF_THE_DRILL = frozenset({PILOT_HOLE, "drill"})  # a depth with these notes is the drill's, not the thread's
+DRILLS = frozenset({"drill", "tap drill", "tapping drill", "pilot drill"})  # notes that name a drill
 
 KIND_OF_MARK = {
     "DIAMETER": "diameter",

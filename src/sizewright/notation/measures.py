@@ -9,7 +9,7 @@ from typing import Literal
 from sizewright.notation.amounts import is_angle, is_dual
 from sizewright.notation.fits import CLASSED_KINDS, classed
 from sizewright.notation.forms import form_of
-from sizewright.notation.kinds import KIND_OF_MARK, NOTE_OF_MARK, SIDE_OF_MARK
+from sizewright.notation.kinds import DRILLS, KIND_OF_MARK, NOTE_OF_MARK, SIDE_OF_MARK
 from sizewright.notation.model import (
     Amount,
     Classed,
@@ -239,7 +239,7 @@ def _name(marks: list[tuple[str, Span]], result: Weighed) -> None:
         if any(_OF_CENTRES.search(note) for note in result.notes):
             raise CalloutError("a circle, or a distance of centres", *result.on_circle, "ON Ø50 BC, or 20 CTRS alone")
         result.kind = _BOLT_CIRCLE
-    drilled = result.drill or set(result.notes) & _PROCESSES or any(note.endswith("drill") for note in result.notes)
+    drilled = result.drill or set(result.notes) & (_PROCESSES | DRILLS)
     if result.kind is None and result.form is None and drilled:
         result.kind = "diameter"
 

@@ -28,6 +28,11 @@ class RawSize:
     inner: RawSize | None = None
     span: Span = (0, 0)
 
+    def has_mark(self, name: str) -> bool:
+        """Whether a mark of this name (`DEPTH`) stands before the number or after it."""
+        after = [tail.value[0] for tail in self.tails if tail.name == "mark_after"]
+        return any(mark == name for mark, _ in self.marks) or f"{name}_AFTER" in after
+
 
 @dataclass(slots=True, eq=False, repr=False)
 class RawThread:

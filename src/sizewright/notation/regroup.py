@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from typing import TypeGuard
 
 from sizewright.notation.pairs import far_apart
 from sizewright.notation.pieces import Piece, RawSize, RawThread, Tail
@@ -29,11 +28,17 @@ def _move_drills(pieces: list[Piece]) -> None:
     """
     for at, piece in enumerate(pieces):
         raw = piece.body
-        if not _is_depth(raw) or not raw.tails or raw.tails[-1].name != "process":
+        if (
+            not isinstance(raw, RawSize)
+            or not raw.has_mark("DEPTH")
+            or not raw.tails
+            or raw.tails[-1].name != "process"
+        ):
             continue
         after = pieces[at + 1] if at + 1 < len(pieces) else None
-        if after is not None and after.separator is None and (_is_depth(after.body) or _is_round(after.body)):
-            after.body.tails.append(raw.tails.pop())
+        body = after.body if after is not None and after.separator is None else None
+        if isinstance(body, RawSize) and (body.has_mark("DEPTH") or body.has_mark("DIAMETER")):
+            body.tails.append(raw.tails.pop())
         elif at and isinstance(pieces[at - 1].body, RawThread):
             word, hint = raw.tails[-1], "DRILL Ø5 ↧16 behind the thread's depth, or DRILL ↧16"
             raise CalloutError("the depth of the thread, or of its drill", *word.span, hint)
@@ -47,20 +52,6 @@ def _give_drills(pieces: list[Piece]) -> None:
             continue
         if size.amount is not None and after.separator is None and {name for name, _ in size.marks} <= {"DIAMETER"}:
             size.tails.append(Tail("process", "drill", thread.drill))
-
-
-def _is_round(body: object) -> TypeGuard[RawSize]:
-    return isinstance(body, RawSize) and (
-        any(name == "DIAMETER" for name, _ in body.marks)
-        or any(tail.name == "mark_after" and tail.value[0] == "DIAMETER_AFTER" for tail in body.tails)
-    )
-
-
-def _is_depth(body: object) -> TypeGuard[RawSize]:
-    return isinstance(body, RawSize) and (
-        any(name == "DEPTH" for name, _ in body.marks)
-        or any(tail.name == "mark_after" and tail.value[0] == "DEPTH_AFTER" for tail in body.tails)
-    )
 
 
 def _with_bounds_joined(pieces: list[Piece]) -> list[Piece]:

@@ -180,7 +180,7 @@ def _starts(word: str, tail: Tail) -> int:
 def part_threads(piece: Piece) -> Iterator[Piece]:
     """`Ø5 ↧12 M6`: a depth has no class M, so a thread begins there."""
     raw = piece.body
-    if not isinstance(raw, RawSize) or not _is_depth(raw):
+    if not isinstance(raw, RawSize) or not raw.has_mark("DEPTH"):
         yield piece
         return
     at = [n for n, tail in enumerate(raw.tails) if _thread_class(tail)]
@@ -192,11 +192,6 @@ def part_threads(piece: Piece) -> Iterator[Piece]:
     raw.tails = raw.tails[: ends[0]]
     yield piece
     yield from map(Piece, threads)
-
-
-def _is_depth(raw: RawSize) -> bool:
-    marks = [*raw.marks, *(tail.value for tail in raw.tails if tail.name == "mark_after")]
-    return any(name.startswith("DEPTH") for name, _ in marks)
 
 
 def _thread_class(tail: Tail) -> bool:

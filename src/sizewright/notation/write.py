@@ -1,6 +1,6 @@
 """Writing: from a model to text that reads to the same model, in the manner `iso` or `asme`.
 
-What the manners differ in stands in `STYLES` as data: decimal mark, zero rules, order of limits, words.
+What the manners differ in stands in `write_styles.py` as data: decimal mark, zero rules, order of limits, words.
 """
 
 from __future__ import annotations

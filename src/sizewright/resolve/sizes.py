@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from sizewright.notation.amounts import is_angle
 from sizewright.notation.forms import FORM_KINDS
+from sizewright.notation.kinds import DRILLS
 from sizewright.notation.measures import is_angle_measure
 from sizewright.notation.model import (
     Amount,
@@ -33,7 +34,7 @@ from sizewright.text.numbers import Number, add, multiply, plain
 _OF_HOLES = frozenset({
     "depth", "counterbore diameter", "countersink diameter", "spotface diameter", "countersink angle",
 })  # fmt: skip
-_PROCESSES = frozenset({"drill", "ream", "bore", "punch", "id", "pilot"})
+_PROCESSES = DRILLS | {"ream", "bore", "punch", "id", "pilot"}
 _OUTER = frozenset({"shaft", "od"})
 # A plain length may be a coordinate; nothing else can be smaller than nothing.
 _MAY_BE_NEGATIVE = frozenset({"length", "angle"})
@@ -117,7 +118,7 @@ def _of_an_inch_drill(size: Size) -> Measure:
     bare = measure.tolerance is None and measure.other is None and nominal is not None
     if not bare or nominal is None or nominal.form is not Form.FRACTION or nominal.unit is not None:
         return measure
-    if not any(note.endswith("drill") for note in size.notes):
+    if DRILLS.isdisjoint(size.notes):
         return measure
     return replace(measure, nominal=replace(nominal, unit="inch"))
 
@@ -143,7 +144,7 @@ def _side(size: Size, following: object) -> Side | None:
     deep = isinstance(following, Size) and following.kind in _OF_HOLES
     if not _OUTER.isdisjoint(size.notes):
         return "external"
-    made = any(note in _PROCESSES or note.endswith(("hole", "holes", "drill")) for note in size.notes)
+    made = any(note in _PROCESSES or note.endswith(("hole", "holes")) for note in size.notes)
     return "internal" if size.through or size.repeat.holes or deep or made else None
 
 
