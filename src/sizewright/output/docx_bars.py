@@ -37,6 +37,7 @@ _FORM = (
     '<a:ln w="9525"><a:solidFill><a:srgbClr val="000000"/></a:solidFill></a:ln></wps:spPr><wps:bodyPr/></wps:wsp>'
     "</a:graphicData></a:graphic></wp:inline></w:drawing></mc:Choice></mc:AlternateContent>"
 )
+_FILLED = f'<a:path w="{_W}" h="{_H}">%s</a:path>'  # the box where all of it is shaded
 _SHADE = f'<a:path w="{_W}" h="{_H}" stroke="0">%s</a:path>'
 _STROKES = f'<a:path w="{_W}" h="{_H}" fill="none">%s</a:path>'
 _LINE = '<a:moveTo><a:pt x="%d" y="%d"/></a:moveTo><a:lnTo><a:pt x="%d" y="%d"/></a:lnTo>'
@@ -63,7 +64,10 @@ def bar_xml(outcomes: Sequence[Outcome], words: str, identifier: int) -> str:
     `words` is its alternative text; `identifier` is its number in the document, which no other picture has.
     """
     scale = _scale(outcomes)
-    paths = _shade(outcomes, scale) + _STROKES % (_AXIS + _box(scale) + _ticks(outcomes, scale))
+    if outcomes[0].acceptance is outcomes[0].limits and scale.lower and scale.upper:
+        paths = _FILLED % _rectangle(_LEFT, _RIGHT) + _STROKES % (_AXIS + _ticks(outcomes, scale))
+    else:
+        paths = _shade(outcomes, scale) + _STROKES % (_AXIS + _box(scale) + _ticks(outcomes, scale))
     return _FORM % (identifier, identifier, attribute(words), paths)
 
 
@@ -86,8 +90,6 @@ def _scale(outcomes: Sequence[Outcome]) -> Scale:
 def _shade(outcomes: Sequence[Outcome], scale: Scale) -> str:
     """The acceptance zone, as it is for the first reading; a bonus moves it with the limits."""
     zone, limits = outcomes[0].acceptance, outcomes[0].limits
-    if zone is limits and scale.lower and scale.upper:
-        return _SHADE % _rectangle(_LEFT, _RIGHT)
     if zone.lower is None and zone.upper is None:
         return ""
     left = _LEFT if zone.lower is None else max(_LEFT, scale.place(zone.lower))
