@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from lark import Lark, Tree, UnexpectedCharacters, UnexpectedToken
 
 from sizewright.notation import grammar, read, table
-from sizewright.notation.first import first_characters
+from sizewright.notation.characters import first_characters, needed_characters
 from sizewright.notation.parser import Parser, Refused
 from sizewright.text.fold import fold
 
@@ -111,9 +111,29 @@ def test_the_characters_an_expression_begins_with(expression: str, begins: str |
 def test_a_terminal_is_tried_where_it_matches(callout: str, data: st.DataObject) -> None:
     text = fold(callout).folded
     at = data.draw(st.integers(0, len(text) - 1))
-    for name, expression, first in read._parser()._terminals:
-        if first is not None and re.compile(expression, re.ASCII).match(text, at):
-            assert text[at] in first, name
+    for terminal in read._parser()._terminals:
+        if re.compile(terminal.expression, re.ASCII).match(text, at):
+            assert terminal.first is None or text[at] in terminal.first, terminal.name
+            assert terminal.needed is None or terminal.needed.intersection(text), terminal.name
+
+
+# expression, the characters of which a text that it matches holds one (None: none such), as Python's `re` means it
+NEEDED: list[tuple[str, str | None]] = [
+    (r"\d+ ?(?:mm|in)", "mi"),
+    (r"\d+(?: ?mm)?", "0123456789"),
+    (r"(?:a|b*)c", "c"),
+    (r"a*|b", None),
+    (r"[^a]x?", None),
+    (r"abc|de", "ad"),
+    (r"\d(?=x)(?!y)", "x"),
+    (r".*?(?:no){2,}", "n"),
+]
+
+
+@pytest.mark.parametrize(("expression", "needed"), NEEDED)
+def test_the_characters_an_expression_needs(expression: str, needed: str | None) -> None:
+    found = needed_characters(expression, re.ASCII)
+    assert found == (None if needed is None else {each for one in needed for each in (one.lower(), one.upper())})
 
 
 TINY = 'start: A B\nA: "a"\nB: "b"\n'

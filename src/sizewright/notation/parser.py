@@ -1,8 +1,9 @@
 """The parser: from a text to what a builder makes of it, by a table that Lark made (`table.py`).
 
 It does what Lark's own LALR parser with its contextual lexer does, to the same end. What is different saves time: an
-expression is compiled when a character stands before it with which it may begin, while Lark compiles all that may stand
-in a state, for each state anew. A command reads a few callouts; the expressions they need are a tenth of all.
+expression is compiled when a character stands before it with which it may begin and one that it needs is in the text,
+while Lark compiles all that may stand in a state, for each state anew. A command reads a few callouts; the expressions
+they need are a tenth of all, and of those that may stand at a place most are told not to by a glance at the text.
 """
 
 from __future__ import annotations
@@ -38,19 +39,38 @@ class Refused(Exception):
         return {name for name in row if self._parser.accepts(name, self._states)} if self._known else row
 
 
+class Terminal:
+    """A terminal of the grammar: its expression is compiled when it is tried for the first time.
+
+    `first` are the characters it may begin with, `needed` those of which one must be in the text; None: any.
+    """
+
+    __slots__ = ("expression", "first", "match", "name", "needed")
+
+    def __init__(self, name: str, expression: str, first: str | None, needed: str | None) -> None:
+        self.name = name
+        self.expression = expression
+        self.first = None if first is None else frozenset(first)
+        self.needed = None if needed is None else frozenset(needed)
+        self.match: Matcher = self._first_match
+
+    def _first_match(self, text: str, at: int) -> re.Match[str] | None:
+        self.match = re.compile(self.expression, re.ASCII).match
+        return self.match(text, at)
+
+
 class Parser:
     """A grammar's table, with `builder`: an object with one method a rule, called with the rule's children."""
 
     def __init__(self, table: Table, builder: object) -> None:
         self._rows = table.rows
         self._starts = table.starts
-        self._terminals = table.terminals
+        self._terminals = [Terminal(*each) for each in table.terminals]
         self._ignored = frozenset(table.ignored)
         self._rules = [
             (size, origin, _maker(builder, size, name, kept, lone)) for origin, size, name, kept, lone in table.rules
         ]
-        self._matchers: dict[str, Matcher] = {}
-        self._candidates: list[dict[str, list[tuple[Matcher, str]]]] = [{} for _ in table.rows]
+        self._candidates: list[dict[str, list[Terminal]]] = [{} for _ in table.rows]
 
     def parse(self, text: str, start: str) -> Any:
         """What the builder makes of `text`.
@@ -62,22 +82,23 @@ class Parser:
         candidates, ignored = self._candidates, self._ignored
         state, final = self._starts[start]
         states, values = [state], []
-        at, end = 0, len(text)
+        at, end, present = 0, len(text), set(text)
         while True:
             begin, name = at, _END
             while at < end:
                 tried = candidates[state].get(text[at])
                 if tried is None:
                     tried = self._candidates_for(state, text[at])
-                for match, terminal in tried:  # noqa: B007
-                    found = match(text, at)
-                    if found is not None:
-                        break
+                for terminal in tried:
+                    if terminal.needed is None or not terminal.needed.isdisjoint(present):
+                        found = terminal.match(text, at)
+                        if found is not None:
+                            break
                 else:
                     raise Refused(self, at, states, self._is_known(text, at))
                 begin, at = at, found.end()
-                if terminal not in ignored:
-                    name = terminal
+                if terminal.name not in ignored:
+                    name = terminal.name
                     break
             while True:  # every rule that ends here, then the terminal itself
                 action = rows[state].get(name)
@@ -105,7 +126,7 @@ class Parser:
     @property
     def terminals(self) -> set[str]:
         """The names of all terminals."""
-        return {name for name, _, _ in self._terminals}
+        return {terminal.name for terminal in self._terminals}
 
     def terminals_of(self, state: int) -> set[str]:
         """The names of the terminals that may stand in a state by the table."""
@@ -126,30 +147,25 @@ class Parser:
             if name == _END and states[-1] in finals:
                 return True
 
-    def _candidates_for(self, state: int, character: str) -> list[tuple[Matcher, str]]:
+    def _candidates_for(self, state: int, character: str) -> list[Terminal]:
         """The terminals that may stand in `state` and begin with `character`, in their order."""
         row = self._rows[state]
         found = [
-            (self._matcher_of(name, expression), name)
-            for name, expression, first in self._terminals
-            if (name in row or name in self._ignored) and (first is None or character in first)
+            terminal
+            for terminal in self._terminals
+            if (terminal.name in row or terminal.name in self._ignored)
+            and (terminal.first is None or character in terminal.first)
         ]
         if len(self._candidates[state]) < _MOST:
             self._candidates[state][character] = found
         return found
 
-    def _matcher_of(self, name: str, expression: str) -> Matcher:
-        matcher = self._matchers.get(name)
-        if matcher is None:
-            matcher = self._matchers[name] = re.compile(expression, re.ASCII).match
-        return matcher
-
     def _is_known(self, text: str, at: int) -> bool:
         """Whether any terminal of the grammar begins here."""
         return any(
-            self._matcher_of(name, expression)(text, at)
-            for name, expression, first in self._terminals
-            if first is None or text[at] in first
+            terminal.match(text, at)
+            for terminal in self._terminals
+            if terminal.first is None or text[at] in terminal.first
         )
 
 

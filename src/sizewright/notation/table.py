@@ -16,7 +16,7 @@ from typing import Any, NamedTuple
 from sizewright import __version__
 
 _MOST_KEPT = 4
-_FORM = f"{__version__} 1"  # the second number counts the forms of this file
+_FORM = f"{__version__} 2"  # the second number counts the forms of this file
 
 
 class Table(NamedTuple):
@@ -24,13 +24,13 @@ class Table(NamedTuple):
 
     `rules` has for each rule its origin, the length of its expansion, the method that makes it, which of its children
     are kept (~ index: all the children of that child) or None for all of them, and whether a lone child stands for
-    itself. `terminals` are in the order in which they are tried: name, expression, the characters they may begin with.
-    `starts` has the first and the last state of each start.
+    itself. `terminals` are in the order in which they are tried: name, expression, the characters they may begin with,
+    and those of which one must be in the text (None: any). `starts` has the first and the last state of each start.
     """
 
     rows: list[dict[str, int]]
     rules: list[tuple[str, int, str, list[int] | None, bool]]
-    terminals: list[tuple[str, str, str | None]]
+    terminals: list[tuple[str, str, str | None, str | None]]
     ignored: list[str]
     starts: dict[str, tuple[int, int]]
 
@@ -54,7 +54,7 @@ def make_table(grammar: str, starts: tuple[str, ...]) -> Table:
     from lark import Lark
     from lark.parsers.lalr_analysis import Shift
 
-    from sizewright.notation.first import FLAGS, first_characters
+    from sizewright.notation.characters import FLAGS, first_characters, needed_characters
 
     lark: Any = Lark(grammar, parser="lalr", start=list(starts), maybe_placeholders=False, g_regex_flags=FLAGS)
     made = lark.parser.parser._parse_table
@@ -68,17 +68,20 @@ def make_table(grammar: str, starts: tuple[str, ...]) -> Table:
     rows = [{name: number.get(to, to) for name, to in given[state].items()} for state in order]
     terminals = sorted(lark.terminals, key=_trying_order)
     expressions = [(each.name, each.pattern.to_regexp()) for each in terminals]
-    first = [first_characters(expression, FLAGS) for _, expression in expressions]
     return Table(
         rows,
         [_rule(rule) for rule in lark.rules],
         [
-            (*named, None if begins is None else "".join(sorted(begins)))
-            for named, begins in zip(expressions, first, strict=True)
+            (name, expression, *(_written(find(expression, FLAGS)) for find in (first_characters, needed_characters)))
+            for name, expression in expressions
         ],
         list(lark.ignore_tokens),
         {start: (number[made.start_states[start]], number[made.end_states[start]]) for start in starts},
     )
+
+
+def _written(characters: frozenset[str] | None) -> str | None:
+    return None if characters is None else "".join(sorted(characters))
 
 
 def _reached(rows: dict[int, dict[str, int]], starts: list[int]) -> list[int]:

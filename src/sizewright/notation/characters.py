@@ -1,4 +1,4 @@
-"""The characters a regular expression may begin with, so that a terminal is tried only where it can stand.
+"""The characters a regular expression may begin with or needs, so that a terminal is tried only where it can stand.
 
 Worked out once, when a table is made. What is found may be too much, never too little: None stands for any character.
 """
@@ -18,8 +18,16 @@ _EMPTY = frozenset[str]()
 def first_characters(expression: str, flags: int) -> frozenset[str] | None:
     """The characters with which a match of `expression` may begin; None where that may be any."""
     found, empty = _of_sequence(_parser.parse(expression, flags))
-    if found is None or empty:
-        return None
+    return None if found is None or empty else _in_both_cases(found)
+
+
+def needed_characters(expression: str, flags: int) -> frozenset[str] | None:
+    """Characters of which every text that `expression` matches in holds one at least; None: there are none such."""
+    found = _needed_by(_parser.parse(expression, flags))
+    return None if found is None else _in_both_cases(found)
+
+
+def _in_both_cases(found: frozenset[str]) -> frozenset[str]:
     return frozenset(each for character in found for each in (character, character.lower(), character.upper()))
 
 
@@ -73,6 +81,28 @@ def _of_class(members: Any) -> frozenset[str] | None:
         else:
             return None
     return frozenset(found)
+
+
+def _needed_by(items: Any) -> frozenset[str] | None:
+    """What parts one after another need: of what each of them needs the set that is the least likely in a text."""
+    each = [needed for operation, given in items if (needed := _needed_by_part(operation, given)) is not None]
+    return min(each, key=lambda needed: (not needed.isdisjoint(_DIGITS), len(needed)), default=None)
+
+
+def _needed_by_part(operation: Any, given: Any) -> frozenset[str] | None:
+    if operation is code.LITERAL:
+        return frozenset(chr(given))
+    if operation is code.IN:
+        return _of_class(given)
+    if operation is code.BRANCH:
+        branches = [_needed_by(branch) for branch in given[1]]
+        known = [needed for needed in branches if needed is not None]
+        return _EMPTY.union(*known) if len(known) == len(branches) else None
+    if operation in (code.SUBPATTERN, code.ASSERT):
+        return _needed_by(given[-1])
+    if operation in (code.MAX_REPEAT, code.MIN_REPEAT) and given[0] > 0:
+        return _needed_by(given[-1])
+    return None
 
 
 FLAGS = re.ASCII  # only the ten figures are figures, and the expressions compile in half the time
