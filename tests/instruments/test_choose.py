@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -188,7 +187,7 @@ THREADS = [
 def test_a_thread_is_gauged_by_its_side(line: str, name: str) -> None:
     head = made(line)
     pitch = (Limits("pitch diameter", head.nominal, head.nominal),)
-    found = choose(replace(head, limits=pitch), default_crib())
+    found = choose(head._replace(limits=pitch), default_crib())
     assert found.instrument is not None
     assert found.instrument.name == name
     assert found.method.startswith("tell the pitch with a pitch gauge")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
@@ -190,7 +189,7 @@ def _acute(angle: Measure) -> Measure:
     """No chamfer has a right angle or a blunt one."""
     if angle.nominal is None or angle.nominal.value < 90:
         return angle
-    return replace(angle, nominal=replace(angle.nominal, value=angle.nominal.value % 90 or Fraction(1)))
+    return angle._replace(nominal=angle.nominal._replace(value=angle.nominal.value % 90 or Fraction(1)))
 
 
 @st.composite
@@ -233,7 +232,7 @@ def forms(draw: st.DrawFn, repeat: Repeat) -> list[Size]:
     for kind in kinds[:taken]:
         measure = draw(measures(angle=kind.endswith("angle")).filter(lambda each: each.standing is Standing.PLAIN))
         made.append(Size(kind, measure, repeat))
-    return [*made[:-1], replace(made[-1], notes=notes)]
+    return [*made[:-1], made[-1]._replace(notes=notes)]
 
 
 INCH_SIZES = ["#8", "1/4", "1 1/2", "0.250", "2", '10"']
@@ -272,8 +271,7 @@ def _series(form: str, draw: st.DrawFn) -> str:
 def threads(draw: st.DrawFn, repeat: Repeat) -> Thread:
     thread = draw(designations())
     metric = thread.form in ("M", "MJ", "Tr")
-    return replace(
-        thread,
+    return thread._replace(
         hand=draw(st.sampled_from([None, None, "left", "right"])),
         starts=draw(st.sampled_from([None, None, 2])),
         engagement=draw(st.sampled_from([None, "S", "L"])) if metric else None,
@@ -316,7 +314,7 @@ def datum_references(draw: st.DrawFn) -> tuple[DatumReference, ...]:
     if len(elements) > 1 and draw(st.booleans()):
         common = DatumReference(tuple(elements[:2]))
         if not (elements[0].modifiers or elements[1].modifiers) and all(len(e.letter) == 1 for e in elements[:2]):
-            common = replace(common, modifiers=draw(st.sampled_from([(), ("M",)])))
+            common = common._replace(modifiers=draw(st.sampled_from([(), ("M",)])))
         return (common, *(DatumReference((element,)) for element in elements[2:]))
     return tuple(DatumReference((element,)) for element in elements)
 
@@ -328,7 +326,7 @@ def frames(draw: st.DrawFn, repeat: Repeat) -> Frame:
     sides = lengths(None).filter(lambda amount: amount.form is Form.DECIMAL)
     portion = draw(st.none() | st.none() | st.builds(Portion, sides, st.none() | sides, st.just(value=False)))
     if portion is not None and portion.second is None:
-        portion = replace(portion, round=draw(st.booleans()))
+        portion = portion._replace(round=draw(st.booleans()))
     return Frame(
         draw(st.sampled_from(CHARACTERISTICS)),
         zone,
@@ -354,8 +352,7 @@ def framed_callouts(draw: st.DrawFn) -> Callout:
         height, shared = draw(st.integers(2, 3)), draw(st.booleans())
         stack = [draw(frames(repeat)) for _ in range(height)]
         features += [
-            replace(
-                frame,
+            frame._replace(
                 characteristic=stack[0].characteristic,
                 segment=(place, height),
                 shared_symbol=shared,
@@ -380,7 +377,7 @@ def _as_read(drawn: Sequence[Feature]) -> list[Feature]:
     owner: Feature | None = None
     for feature in drawn:
         if isinstance(feature, Size) and feature.kind == "depth":
-            feature = replace(feature, kind="thread depth" if isinstance(owner, Thread) else "depth")
+            feature = feature._replace(kind="thread depth" if isinstance(owner, Thread) else "depth")
         else:
             owner = feature
         features.append(feature)

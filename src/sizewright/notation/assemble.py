@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from sizewright.notation.holes import group_forms, part_angles
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
@@ -186,14 +185,14 @@ def _repeat(count: Tail) -> Repeat:
 
 def _mark_typical(segment: list[Item]) -> None:
     for each in segment:
-        each.repeat = replace(each.repeat, typical=True, count=each.repeat.count if each.counted else None)
+        each.repeat = each.repeat._replace(typical=True, count=each.repeat.count if each.counted else None)
 
 
 def _join(items: list[Item], at: int, text: str, remarks: list[Note]) -> tuple[int, Feature]:
     """The feature that begins at item `at`, and how many items it takes."""
     item = items[at]
     if isinstance(item.feature, Thread):
-        return 1, replace(item.feature, repeat=item.repeat)
+        return 1, item.feature._replace(repeat=item.repeat)
     if not isinstance(item.feature, Weighed):
         return 1, _repeated(item)
     if item.group is not None:
@@ -236,7 +235,7 @@ def _repeated(item: Item) -> Feature:
     feature = item.feature
     assert not isinstance(feature, Weighed)
     if (item.counted or item.repeat.typical) and isinstance(feature, Repeated):
-        return replace(feature, repeat=item.repeat)
+        return feature._replace(repeat=item.repeat)
     return feature
 
 
@@ -291,7 +290,7 @@ def _chamfer_parts(first: Weighed, second: Weighed, *, angle_first: bool, text: 
             "1 ±0.1 x 45°, or 1 x 45° ±1° with its mark",
         )
     if two.standing is not Standing.PLAIN and text[two.span[0]] not in "([|":
-        one = replace(one, standing=two.standing)
+        one = one._replace(standing=two.standing)
     return (two, one) if angle_first else (one, two)
 
 

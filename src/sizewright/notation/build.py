@@ -14,7 +14,7 @@ from typing import Any
 from sizewright.notation import amounts
 from sizewright.notation.forms import form_of, process_name
 from sizewright.notation.model import Amount, Span
-from sizewright.notation.pieces import Piece, RawReady, RawSize, RawThread, Tail
+from sizewright.notation.pieces import Mark, Piece, RawReady, RawSize, RawThread, Tail
 from sizewright.notation.regroup import regrouped
 from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError
@@ -38,9 +38,6 @@ def _span(part: Any) -> Span:
     if isinstance(part, Token):
         start, end = part.start_pos or 0, part.end_pos or 0
         return start + len(part) - len(part.lstrip(" ")), end  # some marks take the blank before them along
-    if isinstance(part, tuple):
-        span: Span = part[1]
-        return span
     return part.span  # type: ignore[no-any-return]
 
 
@@ -71,21 +68,21 @@ class SizesBuilder:
         value = -amount.value if sign == "-" else amount.value
         return Amount(value, amount.form, amount.unit, span_of(sign, amount))
 
-    def mark(self, children: list[Token]) -> tuple[str, Span]:
+    def mark(self, children: list[Token]) -> Mark:
         token = children[0]
         if token.type == "BOUND":
-            return _bound_name(token), span_of(token)
+            return Mark(_bound_name(token), span_of(token))
         if token.type == "HOLE_FORM":
-            return f"FORM {form_of(token)}", span_of(token)
+            return Mark(f"FORM {form_of(token)}", span_of(token))
         if token.type == "AXIS":
-            return f"AXIS {token[0]}", span_of(token)
+            return Mark(f"AXIS {token[0]}", span_of(token))
         if token.type == "HOLE_WORD":
-            return "HOLE_THRU" if token[0] in "tT" else "HOLE", span_of(token)
+            return Mark("HOLE_THRU" if token[0] in "tT" else "HOLE", span_of(token))
         if token.type == "PROCESS":
-            return f"PROCESS {process_name(token)}", span_of(token)
+            return Mark(f"PROCESS {process_name(token)}", span_of(token))
         if token.type == "CHAMFER" and len(token.strip()) == 1:
-            return "CHAMFER_C", span_of(token)
-        return token.type, span_of(token)
+            return Mark("CHAMFER_C", span_of(token))
+        return Mark(token.type, span_of(token))
 
     def plain(self, children: list[Any]) -> RawSize:
         return RawSize(children[0], [], children[1:], span=span_of(*children))
@@ -95,7 +92,7 @@ class SizesBuilder:
         return self.plain([self.amount(children[:typed]), *children[typed:]])
 
     def marked(self, children: list[Any]) -> RawSize:
-        marks = [c for c in children if isinstance(c, tuple)]
+        marks = [c for c in children if isinstance(c, Mark)]
         amount, *tails = children[len(marks) :]
         return RawSize(amount, marks, tails, span=span_of(*children))
 
@@ -109,7 +106,7 @@ class SizesBuilder:
         return RawSize(amount, [], tails, span=span_of(sign, lower))
 
     def full_radius(self, children: list[Any]) -> RawSize:
-        return RawSize(None, [("RADIUS", span_of(children[0]))], children[1:], span=span_of(*children))
+        return RawSize(None, [Mark("RADIUS", span_of(children[0]))], children[1:], span=span_of(*children))
 
     def reference_feature(self, children: list[Any]) -> RawSize | RawThread:
         return _enclosed(children, "reference")
@@ -122,7 +119,7 @@ class SizesBuilder:
 
 
 def _enclosed(children: list[Any], standing: str) -> RawSize | RawThread:
-    marks = [c for c in children if isinstance(c, tuple)]
+    marks = [c for c in children if isinstance(c, Mark)]
     opening, inner, _, *tails = children[len(marks) :]
     if isinstance(inner, RawReady):
         raise CalloutError(

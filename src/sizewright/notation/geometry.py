@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from functools import cache
 from typing import Any, Literal
 
@@ -146,7 +145,7 @@ class _FramesBuilder:
         unit: Literal["mm", "inch"] | None = "mm" if "MM" in by_type else "inch" if "INCH" in by_type else None
         span = span_of(size)
         if size.type == "ZONE_FRACTION":
-            amount = replace(fraction(str(size), span), unit=unit)
+            amount = fraction(str(size), span)._replace(unit=unit)
         else:
             last = next((token for token in reversed(children) if token.type in ("MM", "INCH")), size)
             amount = Amount(decimal(str(size), span), Form.DECIMAL, unit, (span[0], span_of(last)[1]))
@@ -205,7 +204,7 @@ def _portion(token: Token | None, zone: Amount) -> Portion | None:
     if found["unit2"] and found["second"]:
         unit: Literal["mm", "inch"] = "mm" if found["unit2"].lower() == "mm" else "inch"
         assert made.second is not None
-        made = replace(made, first=replace(made.first, unit=unit), second=replace(made.second, unit=unit))
+        made = made._replace(first=made.first._replace(unit=unit), second=made.second._replace(unit=unit))
     if made.first.value < zone.value:
         raise CalloutError("the part of the feature is smaller than its zone", *span, "0.1/100: zone, then length")
     return made

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 from typing import Any, Literal
@@ -140,7 +140,7 @@ def read_hardness(text: str, offset: int) -> tuple[_Made | Treatment, ...]:
     """
     made: tuple[_Made | Treatment, ...] = read_whole(_parser(), text, "hardness", offset, WORDS)
     return tuple(
-        each if isinstance(each, Treatment) else replace(each, span=(each.span[0] + offset, each.span[1] + offset))
+        each if isinstance(each, Treatment) else each._replace(span=(each.span[0] + offset, each.span[1] + offset))
         for each in made
     )
 
@@ -227,7 +227,7 @@ def _depth(token: Token, values: _Values, after: list[Any], span: Span) -> CaseD
     low = re.match(r"min|max", token, re.IGNORECASE)
     if low and values.nominal is not None and values.lower is values.upper is None:
         bound = "lower" if low[0].lower() == "min" else "upper"
-        made = replace(made, **{bound: values.nominal})  # type: ignore[arg-type]
+        made = made._replace(**{bound: values.nominal})  # type: ignore[arg-type]
     return made
 
 
@@ -241,10 +241,10 @@ def _together(children: list[Any], *, reference: bool) -> tuple[_Made | Treatmen
         if isinstance(child, _Word) and child.sort == "said":
             words.append(child.text)
         elif isinstance(child, _Values):
-            made.append(replace(_bare_depth(child, hardens), words=", ".join(words)))
+            made.append(_bare_depth(child, hardens)._replace(words=", ".join(words)))
             words = []
         elif isinstance(child, Hardness | CaseDepth):
-            made.append(replace(child, words=", ".join(words)))
+            made.append(child._replace(words=", ".join(words)))
             words = []
     if not made:
         text = ", ".join(words)
@@ -253,16 +253,16 @@ def _together(children: list[Any], *, reference: bool) -> tuple[_Made | Treatmen
             raise CalloutError("a hardness without its number", *span, "58-62 HRC")
         return (Treatment(text),)
     if words:
-        made[-1] = replace(made[-1], words=", ".join(filter(None, (made[-1].words, *words))))
+        made[-1] = made[-1]._replace(words=", ".join(filter(None, (made[-1].words, *words))))
     places = next((word for word in everything if word.sort == "places"), None)
     typical = any(word.sort == "typical" for word in everything)
     repeat = Repeat(int(places.text) if places else None if typical else 1, typical)
     reference = reference or any(word.sort == "reference" for word in everything)
-    made = [replace(each, repeat=repeat) for each in made]
+    made = [each._replace(repeat=repeat) for each in made]
     if reference:
         if any(isinstance(each, CaseDepth) for each in made):
             raise CalloutError("a case depth in brackets", *made[0].span, "no brackets")
-        made = [replace(each, reference=True) for each in made if isinstance(each, Hardness)]
+        made = [each._replace(reference=True) for each in made if isinstance(each, Hardness)]
     return tuple(made)
 
 

@@ -13,7 +13,7 @@ from sizewright.notation.kinds import DEPENDENT_KINDS
 from sizewright.notation.measures import Weighed, is_angle_measure
 from sizewright.notation.model import Amount
 from sizewright.notation.neighbours import Item
-from sizewright.notation.pieces import Piece, RawSize, Tail
+from sizewright.notation.pieces import Mark, Piece, RawSize, Tail
 from sizewright.notation.tokens import Token
 from sizewright.text.errors import CalloutError, with_article
 
@@ -46,7 +46,7 @@ class HolesBuilder:
 
     def coordinate(self, children: list[Any]) -> RawSize:
         axis, amount, *tails = children
-        return RawSize(amount, [(f"AXIS {axis[0]}", span_of(axis))], tails, span=span_of(*children))
+        return RawSize(amount, [Mark(f"AXIS {axis[0]}", span_of(axis))], tails, span=span_of(*children))
 
 
 def part_angles(piece: Piece) -> Iterator[Piece]:

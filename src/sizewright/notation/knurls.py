@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from functools import cache
 from typing import Literal
 
@@ -41,15 +40,15 @@ class KnurlsBuilder:
             match token.type:
                 case "PATTERN":
                     name = token.upper() if len(token) == 3 else " ".join(token.lower().replace("-", " ").split())
-                    made = replace(made, pattern=_once(made.pattern, name, span, "a second pattern"))
+                    made = made._replace(pattern=_once(made.pattern, name, span, "a second pattern"))
                 case "RAISED":
-                    made = replace(made, raised=token.lower() != "female")
+                    made = made._replace(raised=token.lower() != "female")
                 case "STANDARD":
-                    made = replace(made, standard=_standard(token))
+                    made = made._replace(standard=_standard(token))
                 case "GRADE":
-                    made = replace(made, grade=_GRADES[token[:3].lower()])
+                    made = made._replace(grade=_GRADES[token[:3].lower()])
                 case "ANGLE":
-                    made = replace(made, angle=as_decimal(arc(str(token), span).value))
+                    made = made._replace(angle=as_decimal(arc(str(token), span).value))
                 case "PITCHED" | "TEETH" | "DIAMETRAL" | "NUMBER":
                     if pitched is not None:
                         raise CalloutError("a second pitch", *span, "one pitch for a knurl")
@@ -58,14 +57,14 @@ class KnurlsBuilder:
                 case "UNIT":
                     if bare is None:
                         raise CalloutError("a unit without its number", *span, "KNURL 0.8 mm")
-                    made = replace(made, unit="mm")
+                    made = made._replace(unit="mm")
                 case "PLACES":
                     places = token
                 case "TYPICAL":
                     typical = token
         if not made.standard and not any(token.lower().startswith("knurl") for token in children):
             raise CalloutError("a pattern or pitch that nothing tells to be a knurl", *made.span, "DIAMOND KNURL 1")
-        return replace(made, repeat=_repeat(places, typical))
+        return made._replace(repeat=_repeat(places, typical))
 
     def thickness(self, children: list[Token]) -> Token:
         return next(token for token in children if token.type == "SIZE")
@@ -99,7 +98,7 @@ def read_knurl(text: str, offset: int) -> tuple[Knurl, ...]:
         CalloutError: it does not read, or has two pitches or patterns.
     """
     made: Knurl = read_whole(_parser(), text, "knurl", offset, WORDS)
-    return (replace(made, span=(offset, offset + len(text))),)
+    return (made._replace(span=(offset, offset + len(text))),)
 
 
 def read_sheet_gauge(text: str, offset: int) -> tuple[SheetGauge, ...]:
@@ -111,12 +110,12 @@ def read_sheet_gauge(text: str, offset: int) -> tuple[SheetGauge, ...]:
     made, size = read_whole(_parser(), text, "sheet_gauge", offset, WORDS)
     span = (offset, offset + len(text))
     if size is None:
-        return (replace(made, span=span),)
+        return (made._replace(span=span),)
     start, end = span_of(size)
     thickness = _thickness(text[start:end], start + offset)
     if "(" in text[:start] and thickness.tolerance is None:
-        thickness = replace(thickness, standing=Standing.REFERENCE)  # the number decides, the size is for information
-    return (replace(made, thickness=thickness, span=span),)
+        thickness = thickness._replace(standing=Standing.REFERENCE)  # the number decides, the size is for information
+    return (made._replace(thickness=thickness, span=span),)
 
 
 def _thickness(text: str, offset: int) -> Measure:
@@ -132,7 +131,7 @@ def _thickness(text: str, offset: int) -> Measure:
         or feature.kind not in ("length", "thickness")
     ):
         raise CalloutError("no thickness", *place, "16 GA (.060)")
-    return replace(feature.measure, standing=Standing.PLAIN)
+    return feature.measure._replace(standing=Standing.PLAIN)
 
 
 def _pitched(made: Knurl, token: Token, span: Span) -> Knurl:
@@ -150,7 +149,7 @@ def _pitched(made: Knurl, token: Token, span: Span) -> Knurl:
         unit = "mm"
     elif re.search(r"in|\"", token.lower().replace("pitch", "")):
         unit = "inch"
-    return replace(made, pitch=value, unit=unit)
+    return made._replace(pitch=value, unit=unit)
 
 
 def _standard(token: Token) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Literal
 
 from sizewright.notation.amounts import is_angle, is_dual
@@ -24,7 +24,7 @@ from sizewright.notation.model import (
     ToleranceClass,
 )
 from sizewright.notation.pairs import Between, alike, dashed, far_apart, limit_pair
-from sizewright.notation.pieces import RawSize, Tail
+from sizewright.notation.pieces import Mark, RawSize, Tail
 from sizewright.text.errors import CalloutError, with_article
 
 _BETWEEN: dict[str, Between] = {
@@ -70,8 +70,8 @@ class _Parts:
     tolerance: Tolerance | None = None
     deviations: list[Tail] = field(default_factory=list)
     limit: Tail | None = None
-    bounds: list[tuple[str, Span]] = field(default_factory=list)
-    marks: list[tuple[str, Span]] = field(default_factory=list)
+    bounds: list[Mark] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
     standing: Standing = Standing.PLAIN
     other: RawSize | None = None
     classes: tuple[ToleranceClass, ...] = ()
@@ -101,7 +101,7 @@ def weigh(raw: RawSize, text: str) -> Weighed:
         measure, standing = _measure(raw, parts, text, result.kind), parts.standing
     other = measure.other if parts.other is None else _other(parts.other, measure, result.kind, text)
     _check_form(result, measure)
-    result.measure = replace(measure, standing=standing, other=other, span=raw.span)
+    result.measure = measure._replace(standing=standing, other=other, span=raw.span)
     return result
 
 
@@ -131,7 +131,7 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
             case "marked_limit":
                 mark, amount = tail.value
                 if mark in ("MAX", "MIN"):
-                    parts.bounds.append((mark, tail.span))
+                    parts.bounds.append(Mark(mark, tail.span))
                 elif mark not in (name for name, _ in raw.marks):
                     raise CalloutError(
                         "two marks that do not go together", *tail.span, "the same mark before both limits"
@@ -140,9 +140,9 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
                     raise CalloutError("a third limit", *tail.span, "two limits, as in 25.1/24.9")
                 parts.limit = Tail("to_limit" if mark in ("MAX", "MIN") else tail.name, amount, amount.span)
             case "bound":
-                parts.bounds.append((tail.value, tail.span))
+                parts.bounds.append(Mark(tail.value, tail.span))
             case "mark_after":
-                parts.marks.append((_after(*tail.value), tail.span))
+                parts.marks.append(Mark(_after(*tail.value), tail.span))
             case "reference" | "basic":
                 _stand(parts, Standing(tail.name), tail.span)
             case "other_unit":
@@ -201,7 +201,7 @@ def _alone(parts: _Parts, tail: Tail) -> None:
         raise CalloutError("a second tolerance", *tail.span, "one tolerance for one size")
 
 
-def _name(marks: list[tuple[str, Span]], result: Weighed) -> None:
+def _name(marks: list[Mark], result: Weighed) -> None:
     for name, span in marks:
         if name.startswith(("FORM ", "AFTER ")):
             _one_form(name, span, result)
@@ -267,7 +267,7 @@ def _measure(raw: RawSize, parts: _Parts, text: str, kind: str | None) -> Measur
     tolerance = parts.tolerance
     if len(parts.bounds) == 2 and len(parts.deviations) == 1 and parts.deviations[0].value.value < 0:
         second = parts.deviations.pop()  # 24.9 MIN - 25.1 MAX: the dash parts two limits
-        parts.limit = Tail("to_limit", replace(second.value, value=-second.value.value), second.span)
+        parts.limit = Tail("to_limit", second.value._replace(value=-second.value.value), second.span)
     if parts.deviations:
         tolerance = _deviations(nominal, parts.deviations, text, kind)
     if parts.classes or parts.inch_fit:
@@ -318,7 +318,7 @@ def _classed(raw: RawSize, parts: _Parts, tolerance: Tolerance | None, text: str
         if tolerance is not None:
             raise CalloutError("a tolerance beside a fit", *parts.inch_fit.span, "one or the other")
         member = parts.member.value[0] if parts.member else None
-        return Measure(nominal, replace(parts.inch_fit, member=member))
+        return Measure(nominal, parts.inch_fit._replace(member=member))
     limits = None if parts.other is None else _typed_limits(parts.other, text)
     if limits is not None and is_dual(limits.upper, nominal) and len(parts.classes) == 1:
         limits = None  # Ø25 H7 [.9851/.9843]: the second dimension
@@ -328,7 +328,7 @@ def _classed(raw: RawSize, parts: _Parts, tolerance: Tolerance | None, text: str
     assert measure.nominal is not None
     if is_angle(measure.nominal):
         raise CalloutError("a tolerance class on an angle", *typed, "± or limits")
-    return replace(measure, tolerance=classed(parts.classes, limits or measure.tolerance, measure.nominal, kind))
+    return measure._replace(tolerance=classed(parts.classes, limits or measure.tolerance, measure.nominal, kind))
 
 
 def _typed_limits(raw: RawSize, text: str) -> LimitPair | None:
@@ -343,10 +343,10 @@ def _consistent(measure: Measure) -> Measure:
     match measure.tolerance:
         case PlusMinus(amount):
             nominal, amount = alike([measure.nominal, amount])
-            return replace(measure, nominal=nominal, tolerance=PlusMinus(amount))
+            return measure._replace(nominal=nominal, tolerance=PlusMinus(amount))
         case Deviations(upper, lower):
             nominal, upper, lower = alike([measure.nominal, upper, lower])
-            return replace(measure, nominal=nominal, tolerance=Deviations(upper, lower))
+            return measure._replace(nominal=nominal, tolerance=Deviations(upper, lower))
         case _:
             return measure
 

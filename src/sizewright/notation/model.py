@@ -4,18 +4,17 @@ Every part is immutable. Positions (`span`, offsets into the text as typed) take
 back and read again is equal to itself. A family adds its own feature class to `Feature`; nothing here changes for it.
 """
 
-from __future__ import annotations
-
-from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
+from sizewright.notation.model_base import NOWHERE as NOWHERE
+from sizewright.notation.model_base import ONCE as ONCE
+from sizewright.notation.model_base import Repeat as Repeat
+from sizewright.notation.model_base import Span as Span
+from sizewright.notation.model_base import by_meaning
 from sizewright.notation.model_surfaces import CountedSurface, Surface
-
-Span = tuple[int, int]
-NOWHERE: Span = (0, 0)
 
 
 class Form(StrEnum):
@@ -28,46 +27,46 @@ class Form(StrEnum):
     MINUTES = "minutes"
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+@by_meaning
+class Amount(NamedTuple):
     """One number: a length (`Decimal`, trailing zeros kept) or an angle (`Fraction`, degrees); signed in deviations."""
 
     value: Decimal | Fraction
     form: Form = Form.DECIMAL
     unit: Literal["mm", "inch"] | None = None
-    span: Span = field(default=NOWHERE, compare=False)
+    span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class PlusMinus:
+@by_meaning
+class PlusMinus(NamedTuple):
     """An equal deviation to both sides, not negative."""
 
     amount: Amount
 
 
-@dataclass(frozen=True, slots=True)
-class Deviations:
+@by_meaning
+class Deviations(NamedTuple):
     """Upper and lower deviation, each with its sign in its value."""
 
     upper: Amount
     lower: Amount
 
 
-@dataclass(frozen=True, slots=True)
-class LimitPair:
+@by_meaning
+class LimitPair(NamedTuple):
     """Both limits of size typed outright; there is no nominal size."""
 
     upper: Amount
     lower: Amount
 
 
-@dataclass(frozen=True, slots=True)
-class ToleranceClass:
+@by_meaning
+class ToleranceClass(NamedTuple):
     """A letter and a grade as typed, `H7`: capitals are holes (ISO 286-1)."""
 
     letters: str
     grade: str
-    span: Span = field(default=NOWHERE, compare=False)
+    span: Span = NOWHERE
 
     @property
     def name(self) -> str:
@@ -80,21 +79,21 @@ class ToleranceClass:
         return self.letters.isupper()
 
 
-@dataclass(frozen=True, slots=True)
-class Classed:
+@by_meaning
+class Classed(NamedTuple):
     """One tolerance class, or the two of a fit (hole first), with deviations or limits typed beside a single one."""
 
     classes: tuple[ToleranceClass, ...]
     typed: PlusMinus | Deviations | LimitPair | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class InchFit:
+@by_meaning
+class InchFit(NamedTuple):
     """A fit of ANSI B4.1, `RC4`; `member` where the text says hole or shaft."""
 
     symbol: str
     member: Literal["hole", "shaft"] | None = None
-    span: Span = field(default=NOWHERE, compare=False)
+    span: Span = NOWHERE
 
 
 Tolerance = PlusMinus | Deviations | LimitPair | Classed | InchFit
@@ -108,32 +107,20 @@ class Standing(StrEnum):
     BASIC = "basic"
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+@by_meaning
+class Measure(NamedTuple):
     """A size with what tolerances it. `nominal` is None where two limits are typed, and for a full radius."""
 
     nominal: Amount | None
     tolerance: Tolerance | None = None
     bound: Literal["max", "min"] | None = None
     standing: Standing = Standing.PLAIN
-    other: Measure | None = None  # the second of two dimensions, for information
-    span: Span = field(default=NOWHERE, compare=False)
+    other: "Measure | None" = None  # the second of two dimensions, for information
+    span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Repeat:
-    """How often a feature occurs: `count` None with `typical` says that the text does not tell."""
-
-    count: int | None = 1
-    typical: bool = False
-    holes: bool = False  # the count was typed of holes
-
-
-ONCE = Repeat()
-
-
-@dataclass(frozen=True, slots=True)
-class Size:
+@by_meaning
+class Size(NamedTuple):
     """A size of any kind, or an angle: one characteristic (two where a repeated spacing states its total)."""
 
     kind: str
@@ -147,8 +134,8 @@ class Size:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Chamfer:
+@by_meaning
+class Chamfer(NamedTuple):
     """A chamfer: a size with an angle (either may be typed first), or two legs, or a size alone."""
 
     size: Measure
@@ -160,8 +147,8 @@ class Chamfer:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Thread:
+@by_meaning
+class Thread(NamedTuple):
     """A thread as designated.
 
     `form` is M, MJ, UN, Tr, Acme, Stub Acme, NPT, NPTF, G, R, Rc or Rp; `size` is written `10`, `#8`, `1 1/2`, `0.250`
@@ -187,12 +174,12 @@ class Thread:
     through: Literal["through", "through all"] | None = None
     standing: Standing = Standing.PLAIN
     notes: tuple[str, ...] = ()
-    span: Span = field(default=NOWHERE, compare=False)
-    class_span: Span = field(default=NOWHERE, compare=False)
+    span: Span = NOWHERE
+    class_span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class GeneralRule:
+@by_meaning
+class GeneralRule(NamedTuple):
     """One general tolerance: what it applies to, and the deviation or the standard's classes.
 
     `applies`: linear, angles, fractions, or the number of decimal places as a figure (`2`); `standard` and `classes`
@@ -203,33 +190,33 @@ class GeneralRule:
     amount: Amount | None = None
     standard: str | None = None
     classes: str = ""
-    span: Span = field(default=NOWHERE, compare=False)
+    span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class GeneralNote:
+@by_meaning
+class GeneralNote(NamedTuple):
     """A note that states general tolerances, as a title block does."""
 
     rules: tuple[GeneralRule, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class UnitsNote:
+@by_meaning
+class UnitsNote(NamedTuple):
     """A note that states the unit of the drawing."""
 
     unit: Literal["mm", "inch"]
 
 
-@dataclass(frozen=True, slots=True)
-class FrameModifier:
+@by_meaning
+class FrameModifier(NamedTuple):
     """What stands beside a zone: `M`, `L`, `S`, `R`, `P` with its height, `F`, `T`, `U` with its part, `CZ` ..."""
 
     name: str
     amount: Amount | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Portion:
+@by_meaning
+class Portion(NamedTuple):
     """The part of a feature that a zone holds for: a length, a rectangle, or a circle of that diameter."""
 
     first: Amount
@@ -237,13 +224,13 @@ class Portion:
     round: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class DatumElement:
+@by_meaning
+class DatumElement(NamedTuple):
     """One datum letter with its modifiers, `B(M)`."""
 
     letter: str
     modifiers: tuple[str, ...] = ()
-    span: Span = field(default=NOWHERE, compare=False)
+    span: Span = NOWHERE
 
     @property
     def name(self) -> str:
@@ -251,8 +238,8 @@ class DatumElement:
         return self.letter + "".join(f"({m})" if len(m) == 1 else f"[{m}]" for m in self.modifiers)
 
 
-@dataclass(frozen=True, slots=True)
-class DatumReference:
+@by_meaning
+class DatumReference(NamedTuple):
     """A compartment of datums: one, or the elements of a common datum, `A-B`, with modifiers of the whole."""
 
     elements: tuple[DatumElement, ...]
@@ -265,8 +252,8 @@ class DatumReference:
         return f"({inner})" + "".join(f"({m})" for m in self.modifiers) if self.modifiers else inner
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+@by_meaning
+class Frame(NamedTuple):
     """A geometric tolerance (ISO 1101, ASME Y14.5), or one segment of a stack of them for one characteristic.
 
     `characteristic` is a kind of the answer (`position`, `flatness`); `shape` is empty where no mark stands before the
@@ -286,28 +273,28 @@ class Frame:
     segment: tuple[int, int] = (1, 1)
     shared_symbol: bool = False
     repeat: Repeat = ONCE
-    span: Span = field(default=NOWHERE, compare=False)
-    modifier_span: Span = field(default=NOWHERE, compare=False)
-    condition_last: bool = field(default=False, compare=False)  # MMC typed after the datums
+    span: Span = NOWHERE
+    modifier_span: Span = NOWHERE
+    condition_last: bool = False  # MMC typed after the datums
 
 
-@dataclass(frozen=True, slots=True)
-class DatumFeature:
+@by_meaning
+class DatumFeature(NamedTuple):
     """The letter by which frames refer to a feature."""
 
     letter: str
     repeat: Repeat = ONCE
-    span: Span = field(default=NOWHERE, compare=False)
+    span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class DatumTarget:
+@by_meaning
+class DatumTarget(NamedTuple):
     """A place where the part is held: `A1`, with its area where one is typed (a diameter, or two sides)."""
 
     label: str
     area: Portion | None = None
     repeat: Repeat = ONCE
-    span: Span = field(default=NOWHERE, compare=False)
+    span: Span = NOWHERE
 
 
 # Features that occur a number of times: what is not among them holds for the whole drawing.
@@ -315,8 +302,8 @@ Repeated = Size | Chamfer | Thread | Frame | DatumFeature | DatumTarget | Counte
 Feature = Size | Chamfer | Thread | Frame | DatumFeature | DatumTarget | GeneralNote | UnitsNote | Surface
 
 
-@dataclass(frozen=True, slots=True)
-class Callout:
+@by_meaning
+class Callout(NamedTuple):
     """All that one callout asks for, in the order typed."""
 
     features: tuple[Feature, ...]

@@ -3,21 +3,20 @@
 Positions (`span`) take no part in equality, as in `model.py`, which names these classes among its features.
 """
 
-from __future__ import annotations
-
-from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
+
+from sizewright.notation.model_base import NOWHERE, ONCE, Repeat, Span, by_meaning
 
 if TYPE_CHECKING:
-    from sizewright.notation.model import Chamfer, Measure, Repeat, Size, Span
+    from sizewright.notation.model import Chamfer, Measure, Size
 
 TextureUnit = Literal["um", "uin", "mm", "%"]
 
 
-@dataclass(frozen=True, slots=True)
-class Texture:
+@by_meaning
+class Texture(NamedTuple):
     """One surface texture requirement.
 
     `parameter` is Ra, Rz, Rq ... or empty where a mark stands with a number alone; `lower` and `upper` are the bounds
@@ -38,46 +37,46 @@ class Texture:
     lay: str = ""
     allowance: str = ""  # left for machining, as typed, with its unit
     words: tuple[str, ...] = ()
-    repeat: Repeat = field(default_factory=lambda: _once())
+    repeat: Repeat = ONCE
     reference: bool = False
-    span: Span = field(default=(0, 0), compare=False)
+    span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class EdgeNote:
+@by_meaning
+class EdgeNote(NamedTuple):
     """A note on edges: broken, deburred. `size` is the break as typed; `count` None: every edge that the words mean."""
 
     words: str
-    size: Size | Chamfer | None = None
+    size: "Size | Chamfer | None" = None
     after: tuple[str, ...] = ()
-    repeat: Repeat = field(default_factory=lambda: _once())
-    span: Span = field(default=(0, 0), compare=False)
+    repeat: Repeat = ONCE
+    span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class ForAll:
+@by_meaning
+class ForAll(NamedTuple):
     """A size that holds wherever something occurs: ALL FILLETS R.06, UNLESS OTHERWISE STATED RADII R1."""
 
     words: str
-    size: Size | Chamfer
+    size: "Size | Chamfer"
     after: tuple[str, ...] = ()
-    span: Span = field(default=(0, 0), compare=False)
+    span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+@by_meaning
+class Edge(NamedTuple):
     """The state of an edge after ISO 13715, in mm or the sheet's unit: minus removed, plus left standing."""
 
     upper: Decimal
     lower: Decimal
     unit: Literal["mm", "inch"] | None = None
     place: Literal["outside", "inside"] | None = None
-    repeat: Repeat = field(default_factory=lambda: _once())
-    span: Span = field(default=(0, 0), compare=False)
+    repeat: Repeat = ONCE
+    span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Hardness:
+@by_meaning
+class Hardness(NamedTuple):
     """A hardness as typed: `scale` is HRC, HBW, HV, Shore A ...; `condition` the test force (30 of HV30)."""
 
     scale: str
@@ -87,12 +86,12 @@ class Hardness:
     condition: str = ""
     words: str = ""
     reference: bool = False
-    repeat: Repeat = field(default_factory=lambda: _once())
-    span: Span = field(default=(0, 0), compare=False)
+    repeat: Repeat = ONCE
+    span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class CaseDepth:
+@by_meaning
+class CaseDepth(NamedTuple):
     """The depth of a hardened case; `name` is CHD, SHD, NHD or empty, `limit_hardness` what it is measured to."""
 
     nominal: Decimal | None = None
@@ -102,19 +101,19 @@ class CaseDepth:
     name: str = ""
     limit_hardness: str = ""
     words: str = ""
-    repeat: Repeat = field(default_factory=lambda: _once())
-    span: Span = field(default=(0, 0), compare=False)
+    repeat: Repeat = ONCE
+    span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Treatment:
+@by_meaning
+class Treatment(NamedTuple):
     """A heat treatment named without any number: NITRIDE."""
 
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class Taper:
+@by_meaning
+class Taper(NamedTuple):
     """A taper of a cone, or a slope of a flat.
 
     `rate` is exact: the difference of diameters (heights) over the length, or inches a foot where `unit` says so.
@@ -130,12 +129,12 @@ class Taper:
     number: str = ""
     standing: Literal["plain", "reference", "basic"] = "plain"
     bare: bool = False  # 1:10 without a word or mark that says taper
-    repeat: Repeat = field(default_factory=lambda: _once())
-    span: Span = field(default=(0, 0), compare=False)
+    repeat: Repeat = ONCE
+    span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class Knurl:
+@by_meaning
+class Knurl(NamedTuple):
     """A knurl: its pattern, and its pitch in mm or inches, teeth per inch, or diametral pitch."""
 
     pattern: str = ""
@@ -145,28 +144,22 @@ class Knurl:
     raised: bool = False
     angle: Decimal | None = None
     standard: str = ""
-    repeat: Repeat = field(default_factory=lambda: _once())
-    span: Span = field(default=(0, 0), compare=False)
+    repeat: Repeat = ONCE
+    span: Span = NOWHERE
 
 
-@dataclass(frozen=True, slots=True)
-class SheetGauge:
+@by_meaning
+class SheetGauge(NamedTuple):
     """A sheet by its gauge number; `thickness` is what stands in brackets beside it, for information."""
 
     number: str
     system: str = ""
     material: str = ""
-    thickness: Measure | None = None
-    repeat: Repeat = field(default_factory=lambda: _once())
-    span: Span = field(default=(0, 0), compare=False)
+    thickness: "Measure | None" = None
+    repeat: Repeat = ONCE
+    span: Span = NOWHERE
 
 
 Surface = Texture | EdgeNote | ForAll | Edge | Hardness | CaseDepth | Treatment | Taper | Knurl | SheetGauge
 # What a count may stand before; the notes that hold everywhere have none.
 CountedSurface = Texture | EdgeNote | Edge | Hardness | CaseDepth | Taper | Knurl | SheetGauge
-
-
-def _once() -> Repeat:
-    from sizewright.notation.model import ONCE
-
-    return ONCE

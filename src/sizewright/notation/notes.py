@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 from typing import Any, Literal
@@ -85,7 +84,7 @@ def read_note(text: str, offset: int) -> tuple[Part, ...]:
     """
     read = read_whole(_parser(), text, "note", offset, WORDS)
     if isinstance(read, tuple):
-        return tuple(replace(each, span=(each.span[0] + offset, each.span[1] + offset)) for each in read)
+        return tuple(each._replace(span=(each.span[0] + offset, each.span[1] + offset)) for each in read)
     whole = (offset, offset + len(text))
     size, place = None, whole
     if read.size is not None:
@@ -106,7 +105,7 @@ def _note(read: _Sized, size: Size | Chamfer | None, place: Span, whole: Span) -
     if angle:
         raise CalloutError("an angle where a size is meant", *place, "a length")
     if isinstance(size, Size) and _ROUNDED.search(words) and not _WORKED.search(words):
-        return ForAll(words, replace(size, kind="radius"), read.after, whole)
+        return ForAll(words, size._replace(kind="radius"), read.after, whole)
     if isinstance(size, Chamfer) and re.search(r"\bcham", words) and not _WORKED.search(words):
         return ForAll(words, size, read.after, whole)
     if isinstance(size, Size) and re.search(r"\bcham", words) and not _EDGES.search(words):

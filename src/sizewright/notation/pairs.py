@@ -5,7 +5,6 @@ The rules that tell them apart are common practice; where two readings remain, b
 
 from __future__ import annotations
 
-from dataclasses import replace
 from decimal import Decimal
 from typing import Literal
 
@@ -122,7 +121,7 @@ def alike(amounts: list[Amount]) -> list[Amount]:
         odd = next(amount for amount in amounts if amount.unit and amount.unit != units[0])
         raise CalloutError("two units in one size", *odd.span, "one unit for a size and its tolerance")
     unit = units[0] if units else None
-    return [replace(amount, unit=unit) if amount.unit != unit else amount for amount in amounts]
+    return [amount._replace(unit=unit) if amount.unit != unit else amount for amount in amounts]
 
 
 def dashed(nominal: Amount, deviation: Amount, text: str, kind: str | None) -> LimitPair:
@@ -136,7 +135,7 @@ def dashed(nominal: Amount, deviation: Amount, text: str, kind: str | None) -> L
     start = deviation.span[0]
     written, figure = text[slice(*nominal.span)], text[slice(*deviation.span)].lstrip("+-").strip()
     even = (text[start - 1 : start] == " ") == (text[start + 1 : start + 2] == " ")
-    other = replace(deviation, value=-deviation.value)
+    other = deviation._replace(value=-deviation.value)
     if text[start] == "-" and even and deviation.value < 0:
         if (kind is None or not is_whole(nominal)) and _thread_like(nominal, other):
             raise CalloutError(

@@ -3,9 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from sizewright.notation.model import Amount, Feature, Span, Thread
+
+
+class Mark(NamedTuple):
+    """A mark at a size: its name in the grammar, and where it stands."""
+
+    name: str
+    span: Span
 
 
 @dataclass(slots=True, eq=False, repr=False)
@@ -22,7 +29,7 @@ class RawSize:
     """A size as the grammar sees it, before its marks and tails are weighed against each other."""
 
     amount: Amount | None
-    marks: list[tuple[str, Span]] = field(default_factory=list)
+    marks: list[Mark] = field(default_factory=list)
     tails: list[Tail] = field(default_factory=list)
     standing: str = "plain"
     inner: RawSize | None = None

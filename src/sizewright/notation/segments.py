@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from sizewright.notation.model import Frame
 from sizewright.text.errors import CalloutError
@@ -21,12 +20,12 @@ def stacked(frames: Iterable[Frame]) -> list[Frame]:
             if not stacks:
                 raise CalloutError("a frame without its characteristic", *frame.span, "|⌖|Ø0.1|A|B|")
             above = stacks[-1]
-            stacks[-1] = [replace(each, shared_symbol=True) for each in above]
-            stacks[-1].append(replace(frame, characteristic=above[-1].characteristic, shared_symbol=True))
+            stacks[-1] = [each._replace(shared_symbol=True) for each in above]
+            stacks[-1].append(frame._replace(characteristic=above[-1].characteristic, shared_symbol=True))
         elif stacks and stacks[-1][-1].characteristic == frame.characteristic and not stacks[-1][-1].shared_symbol:
             stacks[-1].append(frame)
         else:
             stacks.append([frame])
     return [
-        replace(frame, segment=(place, len(stack))) for stack in stacks for place, frame in enumerate(stack, start=1)
+        frame._replace(segment=(place, len(stack))) for stack in stacks for place, frame in enumerate(stack, start=1)
     ]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
@@ -99,7 +98,7 @@ def read_taper(text: str, offset: int) -> tuple[Taper, ...]:
         CalloutError: it does not read, or tells no rate that is sure.
     """
     made: Taper = read_whole(_parser(), text, "taper", offset, WORDS)
-    return (replace(made, span=(offset, offset + len(text))),)
+    return (made._replace(span=(offset, offset + len(text))),)
 
 
 def _rated(children: list[Any], unit: Literal["ratio", "inch per foot", "inch per inch", "mm per m", "%"]) -> Taper:
@@ -134,8 +133,7 @@ def _whole(children: list[Any], standing: Standing) -> Taper:
             if standing not in ("plain", name):
                 raise CalloutError("both a reference and a basic taper", *span_of(*tokens), "one or the other")
             standing = name  # type: ignore[assignment]
-    return replace(
-        made,
+    return made._replace(
         kind="slope" if slope else "taper",
         standing=standing,
         bare=not (slope or taper) and made.unit == "ratio" and not made.named,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from decimal import Decimal
 from functools import cache
 from typing import Any, Literal
@@ -219,7 +219,7 @@ def read_texture(text: str, offset: int) -> tuple[Texture, ...]:
             offset,
         )
     made: tuple[Texture, ...] = read_whole(_parser(), text, "texture", offset, WORDS)
-    return tuple(replace(each, span=(each.span[0] + offset, each.span[1] + offset)) for each in made)
+    return tuple(each._replace(span=(each.span[0] + offset, each.span[1] + offset)) for each in made)
 
 
 # ---- one requirement -------------------------------------------------------------------------------------------------
@@ -256,7 +256,7 @@ def _required(
     if len(words) > 1 or (low and "max" in words) or (high and "min" in words):
         raise CalloutError("both an upper and a lower bound on one number", *span, "Ra 0.4-0.8, or Ra 0.8 max")
     numbers = [number for number, _ in values.numbers]
-    made = replace(made, unit=next(iter(units), None), rule="max" if "max" in words else None, span=span)
+    made = made._replace(unit=next(iter(units), None), rule="max" if "max" in words else None, span=span)
     if any(number == 0 for number in numbers) and made.parameter not in _WITHOUT_UNIT:
         raise CalloutError("a texture of 0", *values.span, "a number above 0")
     if len(numbers) == 2:
@@ -265,9 +265,9 @@ def _required(
         if side == "U":
             raise CalloutError("an upper limit with a MIN", *span, "U Ra 3.2 / L Ra 0.8")
         if "max" in words:  # L Ra max: the acceptance rule, on a lower limit
-            made = replace(made, rule="max")
-        return _Required(replace(made, lower=numbers[0]), side, span=span)
-    return _Required(replace(made, upper=numbers[0]), side, span=span)
+            made = made._replace(rule="max")
+        return _Required(made._replace(lower=numbers[0]), side, span=span)
+    return _Required(made._replace(upper=numbers[0]), side, span=span)
 
 
 def _pair(made: Texture, numbers: list[Decimal], values: _Values, side: str, words: set[str]) -> Texture:
@@ -284,14 +284,14 @@ def _pair(made: Texture, numbers: list[Decimal], values: _Values, side: str, wor
         assert isinstance(upper, Decimal)
         if lower < 0:
             raise CalloutError("the lower limit of the texture is below zero", *values.span, "a smaller tolerance")
-        return replace(made, lower=lower, upper=upper)
+        return made._replace(lower=lower, upper=upper)
     if one == two:
         raise CalloutError("two bounds that are the same", *values.span, "Ra 0.4-0.8, or one number")
     if values.between == "/" and max(one, two) > _WIDEST * min(one, two):
         raise CalloutError(
             "bounds this far apart can be a size and a texture", *values.span, "a line for each, or U Ra 25 / L Ra 0.4"
         )
-    return replace(made, lower=min(one, two), upper=max(one, two))
+    return made._replace(lower=min(one, two), upper=max(one, two))
 
 
 # ---- all of a part ---------------------------------------------------------------------------------------------------
@@ -328,8 +328,7 @@ def _together(items: list[_Required | _Word], *, reference: bool) -> tuple[Textu
 
 
 def _with(texture: Texture, about: Texture) -> Texture:
-    return replace(
-        about,
+    return about._replace(
         parameter=texture.parameter,
         lower=texture.lower,
         upper=texture.upper,
@@ -384,4 +383,4 @@ def _both(one: _Required, two: _Required) -> Texture:
     span = (one.span[0], two.span[1])
     if lower >= upper:
         raise CalloutError("the upper limit is not above the lower one", *span, "U Ra 3.2 / L Ra 0.8")
-    return replace(one.texture, lower=lower, upper=upper, unit=one.texture.unit or two.texture.unit, span=span)
+    return one.texture._replace(lower=lower, upper=upper, unit=one.texture.unit or two.texture.unit, span=span)

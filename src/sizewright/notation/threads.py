@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Any, Literal
 
 from sizewright.notation.amounts import decimal
@@ -94,7 +93,7 @@ def settle(raw: RawThread) -> tuple[Thread, Tail | None, bool]:
     Raises:
         CalloutError: two of what a thread has one of, or what a thread cannot have.
     """
-    thread, places, typical = replace(raw.thread, span=raw.span), None, False
+    thread, places, typical = raw.thread._replace(span=raw.span), None, False
     for tail in raw.tails:
         match tail.name:
             case "places":
@@ -120,39 +119,39 @@ def _with(thread: Thread, tail: Tail) -> Thread:
                 raise CalloutError(f"a class on a pipe thread {thread.form}", *tail.span, "G1/2A, 1/4-18 NPTF-2")
             if thread.classes:
                 raise CalloutError("a second class", *tail.span, "one class, or a pair as in 6H/6g")
-            return replace(thread, classes=_classes(typed, thread.form), class_span=tail.span)
+            return thread._replace(classes=_classes(typed, thread.form), class_span=tail.span)
         case "hand":
             hand: Literal["left", "right"] = "left" if word.startswith("l") else "right"
-            return replace(thread, hand=_once(thread.hand, hand, tail, "both hands"))
+            return thread._replace(hand=_once(thread.hand, hand, tail, "both hands"))
         case "starts":
-            return replace(thread, starts=_once(thread.starts, _starts(word, tail), tail, "two numbers of starts"))
+            return thread._replace(starts=_once(thread.starts, _starts(word, tail), tail, "two numbers of starts"))
         case "engagement_group":
             group = _once(thread.engagement, word.strip().upper(), tail, "two groups of engagement")
-            return replace(thread, engagement=group)
+            return thread._replace(engagement=group)
         case "dashed" if thread.form not in ("M", "MJ", "Tr") or not thread.classes:
             raise CalloutError("a number that is no class", *tail.span, _CLASS_HINTS.get(thread.form, ""))
         case "engaged" | "dashed":
             if tail.value.value == 0:
                 raise CalloutError("a length of engagement of 0", *tail.span, "LE .5")
-            return replace(thread, engaged=_once(thread.engaged, tail.value, tail, "two lengths of engagement"))
+            return thread._replace(engaged=_once(thread.engaged, tail.value, tail, "two lengths of engagement"))
         case "thread_side":
-            return replace(thread, side=_once(thread.side, _SIDES[word], tail, "both sides of a thread"))
+            return thread._replace(side=_once(thread.side, _SIDES[word], tail, "both sides of a thread"))
         case "through":
-            return replace(thread, through="through all" if "all" in word else "through")
+            return thread._replace(through="through all" if "all" in word else "through")
         case "reference":
-            return replace(thread, standing=Standing.REFERENCE)
+            return thread._replace(standing=Standing.REFERENCE)
         case "insert" if re.fullmatch(r"(?:x ?)?[\d.]*\d ?d(?:ia)?(?: (?:engagement|long|lg))?", word):
-            return replace(thread, notes=(*thread.notes, word.removeprefix("x").strip()))
+            return thread._replace(notes=(*thread.notes, word.removeprefix("x").strip()))
         case "insert":
-            return replace(thread, insert="; ".join(filter(None, (thread.insert, word.removeprefix("x").strip()))))
+            return thread._replace(insert="; ".join(filter(None, (thread.insert, word.removeprefix("x").strip()))))
         case "finish":
-            return replace(thread, finish="; ".join(filter(None, (thread.finish, word))))
+            return thread._replace(finish="; ".join(filter(None, (thread.finish, word))))
         case "thread_name" if word.split()[-1] not in ("coarse", "fine"):
             return thread
         case name if name not in ("note", "thread_name"):
             raise CalloutError("what stands after a size, after a thread", *tail.span, "its class, THRU, LH")
         case _:
-            return replace(thread, notes=(*thread.notes, typed.strip("() ").lower().rstrip(".")))
+            return thread._replace(notes=(*thread.notes, typed.strip("() ").lower().rstrip(".")))
 
 
 def _once(before: Any, value: Any, tail: Tail, message: str) -> Any:
@@ -209,7 +208,7 @@ def claim_depths(features: list[Feature]) -> Iterator[Feature]:
             owner = feature
             yield feature
             continue
-        owned = replace(feature, kind=_owned_kind(feature, owner))
+        owned = feature._replace(kind=_owned_kind(feature, owner))
         owner = owned if feature.kind == "wide" else owner  # no thread is wide: what is deep after it is not the thread
         yield owned
 

@@ -5,8 +5,6 @@ What the manners differ in stands in `write_styles.py` as data: decimal mark, ze
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from sizewright.notation.forms import FORM_KINDS, FORM_SIGNS, form_of_kind
 from sizewright.notation.kinds import DEPENDENT_KINDS, PILOT_HOLE
 from sizewright.notation.model import (
@@ -198,7 +196,7 @@ def _size(size: Size, style: Style, unit: Unit) -> str:
         mark = "HEX " + mark
     axis = next((note[0] for note in size.notes if note.endswith(" coordinate")), "")
     if axis:
-        style = replace(style, high_first=True)  # with a dash the second limit would be a coordinate below zero
+        style = style._replace(high_first=True)  # with a dash the second limit would be a coordinate below zero
         value = size.measure.nominal.value if size.measure.nominal is not None else 0
         mark = f"{axis} {'-' if value < 0 else ''}"
     if PILOT_HOLE in size.notes:
@@ -255,7 +253,7 @@ def _chamfer(chamfer: Chamfer, style: Style, unit: Unit) -> str:
 def _letter_c(size: Measure, style: Style, unit: Unit) -> str:
     """`C1 BASIC`: no bracket stands behind a C."""
     words = {Standing.BASIC: " BASIC", Standing.REFERENCE: " REF"}
-    plain_size = replace(size, standing=Standing.PLAIN)
+    plain_size = size._replace(standing=Standing.PLAIN)
     return f"C{write_measure(plain_size, style, unit)}{words.get(size.standing, '')}"
 
 
@@ -284,7 +282,7 @@ def _toleranced(measure: Measure, style: Style, unit: Unit) -> str:
     nominal = measure.nominal
     assert nominal is not None
     if not nominal.value and isinstance(measure.tolerance, PlusMinus | Deviations):
-        nominal = replace(nominal, unit=None)  # an origin has the unit of its tolerance: 0 ±0.1"
+        nominal = nominal._replace(unit=None)  # an origin has the unit of its tolerance: 0 ±0.1"
     size = amount_text(nominal, style, unit)
     match measure.tolerance:
         case PlusMinus(amount):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -15,7 +14,7 @@ from sizewright.text.numbers import add, finite_decimal, plain
 
 def limits_text(pair: LimitPair, style: Style, unit: Unit) -> str:
     """Two limits: with a stroke or a dash, or with TO where those would read as something else."""
-    first = pair.upper if pair.upper.value else replace(pair.upper, unit=None)  # nothing has no unit: 0 TO 0"
+    first = pair.upper if pair.upper.value else pair.upper._replace(unit=None)  # nothing has no unit: 0 TO 0"
     upper, lower = (amount_text(amount, style, unit) for amount in (first, pair.lower))
     with_stroke = _decimal(pair.upper, pair.lower) and not is_dual(pair.upper, pair.lower)
     if 0 in (pair.upper.value, pair.lower.value) or not with_stroke or is_rate(pair.upper, pair.lower):

@@ -1,15 +1,11 @@
 """How drawing practices write numbers and marks."""
 
-from __future__ import annotations
-
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 Unit = Literal["mm", "inch"]
 
 
-@dataclass(frozen=True, slots=True)
-class Style:
+class Style(NamedTuple):
     """How one drawing practice writes (ISO 129-1 and ISO 14405-1; ASME Y14.5)."""
 
     comma: bool  # decimal comma, for millimetres

@@ -147,7 +147,8 @@ def characteristic_json(made: Characteristic) -> dict[str, Any]:
             "internal": [_limits(limits) for limits in made.either.internal],
             "external": [_limits(limits) for limits in made.either.external],
         }
-    return result | made.extra
+    result.update(made.extra)
+    return result
 
 
 def _limits(limits: Limits) -> dict[str, str | None]:

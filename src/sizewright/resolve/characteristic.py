@@ -1,9 +1,8 @@
 """What a callout asks for once it is resolved: characteristics with exact limits, and the reasons."""
 
-from __future__ import annotations
-
-from dataclasses import dataclass, field
+from collections.abc import Mapping
 from enum import StrEnum
+from types import MappingProxyType
 from typing import Literal, NamedTuple
 
 from sizewright.text.errors import CalloutError
@@ -57,8 +56,7 @@ class Either(NamedTuple):
     external: tuple[Limits, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Characteristic:
+class Characteristic(NamedTuple):
     """One thing to be measured. Lengths are in `unit` (mm, inch), angles in degrees (`deg`), as exact numbers.
 
     `count` is None where the text does not tell it. `extra` holds the optional keys of the JSON answer that only some
@@ -71,12 +69,12 @@ class Characteristic:
     nominal: Number | None = None
     limits: tuple[Limits, ...] = ()
     side: Side | None = None
-    count: int | None = 1
+    count: int | None = 1  # type: ignore[assignment]  # of a tuple's own count nobody asks
     why: tuple[str, ...] = ()
     class_: str | None = None
     fit: Fit | None = None
     either: Either | None = None
-    extra: dict[str, object] = field(default_factory=dict)
+    extra: Mapping[str, object] = MappingProxyType({})
 
     @property
     def size(self) -> Limits | None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 
 from sizewright.notation.model import Chamfer, Size
@@ -48,7 +47,7 @@ def _broken(note: EdgeNote, scope: Scope) -> Characteristic:
     limits = made.limits
     if limits and limits[0].lower is None:
         why += ("from a trace of a break up to the limit, without a burr",)
-    return replace(made, kind="edge break", count=note.repeat.count, why=why)
+    return made._replace(kind="edge break", count=note.repeat.count, why=why)
 
 
 def _everywhere(note: ForAll, scope: Scope) -> Iterator[Characteristic]:
@@ -57,7 +56,7 @@ def _everywhere(note: ForAll, scope: Scope) -> Iterator[Characteristic]:
     made = resolve_size(size, None, scope) if isinstance(size, Size) else resolve_chamfer(size, scope)
     count = None if _PLURAL.search(said) else 1
     for each in made:
-        yield replace(each, count=count, why=(*each.why, said))
+        yield each._replace(count=count, why=(*each.why, said))
 
 
 def _edge(edge: Edge, scope: Scope) -> Characteristic:

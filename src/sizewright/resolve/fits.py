@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -76,8 +75,8 @@ def _with_class(
     if made.unit == "inch":
         limits = _in_inches(nominal.value, deviations)
         why.append("converted exactly, rounded inward")
-    return replace(
-        made, status=Status.TOLERANCED, limits=(limits,), side=side, class_=class_.name, why=(*made.why, *why)
+    return made._replace(
+        status=Status.TOLERANCED, limits=(limits,), side=side, class_=class_.name, why=(*made.why, *why)
     )
 
 
@@ -115,20 +114,20 @@ def _held_against(
     """What is typed beside a class must say the same; a contradiction gives no limits."""
     lower, upper = _typed_deviations(nominal, typed)
     if _agrees(classed.unit, (lower, upper), deviations):
-        return replace(classed, why=(*classed.why, "the typed deviations agree"))
+        return classed._replace(why=(*classed.why, "the typed deviations agree"))
     if class_.letters in ("JS", "js") and classed.unit == "mm":
         rounded = iso286.rounded_symmetrical(class_.grade, Decimal(nominal.value))  # type: ignore[arg-type]
         if (lower, upper) == (rounded.lower, rounded.upper):
             limits = Limits("size", add(nominal.value, lower), add(nominal.value, upper))
             said = "the typed deviations are those of the 1988 edition, rounded to whole micrometres: taken"
-            return replace(classed, limits=(limits,), why=(*classed.why, said))
+            return classed._replace(limits=(limits,), why=(*classed.why, said))
     unit = "mm" if classed.unit == "mm" else "in"
     text = (
         f"{class_.name} gives {_signed(deviations.upper)}/{_signed(deviations.lower)} mm, "
         f"typed are {_signed(upper)}/{_signed(lower)} {unit}"
     )
     scope.warn(f"{text}: a contradiction, no limits given", class_.span)
-    return replace(classed, status=Status.CONFLICT, limits=(), why=(*classed.why, text))
+    return classed._replace(status=Status.CONFLICT, limits=(), why=(*classed.why, text))
 
 
 def _agrees(unit: str, typed: tuple[Number, Number], deviations: iso286.Deviations) -> bool:
@@ -181,7 +180,7 @@ def _pair(
     if not fits.preferred(classes[0].name, classes[1].name):
         scope.info(f"{names} is not among the preferred fits of ISO 286-1 or ANSI B4.2")
     for member in members:
-        yield replace(member, fit=fit)
+        yield member._replace(fit=fit)
 
 
 def _preferred_words(hole: str, shaft: str) -> Iterator[str]:
@@ -242,12 +241,12 @@ def _inch_fit(made: Characteristic, nominal: Amount, typed: InchFit, scope: Scop
         f"{found.symbol} at {plain(nominal.value)} in: hole {_thousandths(found.hole)}, "
         f"shaft {_thousandths(found.shaft)} thousandths of an inch (ANSI B4.1, whose table is in thousandths)",
     )
-    classed = replace(made, status=Status.TOLERANCED, class_=found.symbol, fit=fit, why=said)
+    classed = made._replace(status=Status.TOLERANCED, class_=found.symbol, fit=fit, why=said)
     if typed.member == "hole":
-        return replace(classed, limits=(hole,), side="internal")
+        return classed._replace(limits=(hole,), side="internal")
     if typed.member == "shaft":
-        return replace(classed, limits=(shaft,), side="external")
-    return replace(classed, either=Either((hole,), (shaft,)), limits=(), side=None)
+        return classed._replace(limits=(shaft,), side="external")
+    return classed._replace(either=Either((hole,), (shaft,)), limits=(), side=None)
 
 
 def _inch_limits(nominal: Amount, deviations: iso286.Deviations) -> Limits:

@@ -7,7 +7,6 @@ Zones after ISO 1101, datums after ISO 5459, both also in ASME Y14.5; which char
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 
 from sizewright.notation.model import (
@@ -61,7 +60,7 @@ def _target(target: DatumTarget, scope: Scope) -> Characteristic:
         return made
     unit = scope.unit_of(target.area.first)
     extra = {**made.extra, "area": _portion_text(target.area)}
-    return replace(made, unit=unit, nominal=target.area.first.value, extra=extra)
+    return made._replace(unit=unit, nominal=target.area.first.value, extra=extra)
 
 
 # ---- frames ----------------------------------------------------------------------------------------------------------

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 
 from sizewright.notation.model_surfaces import CaseDepth, Hardness, Treatment
@@ -69,7 +68,7 @@ def _hardness(hardness: Hardness, scope: Scope) -> Characteristic:
         else (Limits("value", hardness.lower, hardness.upper),),
         extra=extra,
     )
-    return replace(made, status=Status.TOLERANCED) if made.limits else made
+    return made._replace(status=Status.TOLERANCED) if made.limits else made
 
 
 def _case_depth(depth: CaseDepth, scope: Scope) -> Characteristic:

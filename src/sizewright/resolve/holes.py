@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -30,15 +29,15 @@ def resolve_hole(size: Size, following: object, scope: Scope) -> Iterator[Charac
         size, why = _drilled(size, scope)
     if size.kind == "bolt circle diameter" and size.repeat.holes:
         why += (f"{size.repeat.count} holes stand on it",)
-        size = replace(size, repeat=ONCE)
+        size = size._replace(repeat=ONCE)
     for made in resolve_size(size, following, scope):
-        yield _as_form(replace(made, why=(*why, *made.why)), size)
+        yield _as_form(made._replace(why=(*why, *made.why)), size)
     deep = isinstance(following, Size) and following.kind == "spotface depth"
     if size.kind == "spotface diameter" and not deep:
         unit = scope.unit_of_measure(size.measure)
         said = "no depth typed: as deep as cleans the face up"
         bare = Characteristic("spotface depth", unit, Status.UNTOLERANCED, side="internal", why=(said,))
-        yield _as_form(replace(bare, count=size.repeat.count), size)
+        yield _as_form(bare._replace(count=size.repeat.count), size)
 
 
 def refuse_drill_letter(size: Size, scope: Scope) -> None:
@@ -59,10 +58,10 @@ def refuse_drill_letter(size: Size, scope: Scope) -> None:
 def _as_form(made: Characteristic, size: Size) -> Characteristic:
     """A form is inside the part; what is on both sides occurs twice."""
     if size.kind not in FORM_KINDS:
-        return replace(made, side="internal") if made.kind == "diameter" else made
+        return made._replace(side="internal") if made.kind == "diameter" else made
     diameter = made.kind.endswith(("diameter", "width")) and not made.kind.startswith("groove")
     count = made.count * 2 if made.count is not None and "both sides" in size.notes else made.count
-    return replace(made, side="internal" if diameter else made.side, count=count)
+    return made._replace(side="internal" if diameter else made.side, count=count)
 
 
 def _drilled(size: Size, scope: Scope) -> tuple[Size, tuple[str, ...]]:
@@ -78,7 +77,7 @@ def _drilled(size: Size, scope: Scope) -> tuple[Size, tuple[str, ...]]:
     if size.measure.nominal is None:
         inch = scope.context.unit == "inch"
         amount = Amount(drill.diameter if inch else drill.diameter * MM_PER_INCH, span=size.measure.span)
-        return replace(size, measure=replace(size.measure, nominal=amount)), (said,)
+        return size._replace(measure=size.measure._replace(nominal=amount)), (said,)
     _check(size.measure.nominal, drill, scope)
     return size, (said,)
 

@@ -8,7 +8,6 @@ others.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from typing import NamedTuple
@@ -86,12 +85,12 @@ def _size(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Fea
     if feature.total is None and (others or made.status is Status.CONFLICT):
         said = "a fit" if others else "a contradiction"
         remarks.append(f"{said} is kept in its own unit")
-        own = replace(feature.measure, nominal=_in_own_unit(feature.measure.nominal, made.unit))
-        return replace(feature, measure=own)
+        own = feature.measure._replace(nominal=_in_own_unit(feature.measure.nominal, made.unit))
+        return feature._replace(measure=own)
     measure = _measure(feature.measure, made, unit, remarks)
     total = None if feature.total is None else _plain(feature.total, scope, unit)
     side = None if feature.shorter_side is None else _plain(feature.shorter_side, scope, unit)
-    return replace(feature, measure=measure, total=total, shorter_side=side)
+    return feature._replace(measure=measure, total=total, shorter_side=side)
 
 
 def _chamfer(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Feature:
@@ -102,7 +101,7 @@ def _chamfer(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> 
         made = next(iter(resolve_size(Size("chamfer size", measure), None, scope)))
         changed.append(_measure(measure, made, unit, remarks))
     second = changed[1] if len(changed) > 1 else None
-    return replace(feature, size=changed[0], second=second)
+    return feature._replace(size=changed[0], second=second)
 
 
 def _note_with_size(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Feature:
@@ -112,12 +111,12 @@ def _note_with_size(feature: Feature, scope: Scope, unit: Unit, remarks: list[st
         return feature
     changed = _chamfer(size, scope, unit, remarks) if isinstance(size, Chamfer) else _size(size, scope, unit, remarks)
     assert isinstance(changed, Size | Chamfer)
-    return replace(feature, size=changed)
+    return feature._replace(size=changed)
 
 
 def _units_note(feature: Feature, _scope: Scope, unit: Unit, _remarks: list[str]) -> Feature:
     assert isinstance(feature, UnitsNote)
-    return replace(feature, unit=unit)
+    return feature._replace(unit=unit)
 
 
 def _general(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Feature:
@@ -130,11 +129,11 @@ def _general(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> 
             rules.append(rule)
         elif rule.applies == "linear":
             exact = convert(amount.value, scope.unit_of(amount), unit)
-            rules.append(replace(rule, amount=_amount(round_down(exact, _PLACES[unit] + 1))))
+            rules.append(rule._replace(amount=_amount(round_down(exact, _PLACES[unit] + 1))))
         else:
             remarks.append("general tolerances that go by decimal places are kept in their own unit")
-            rules.append(replace(rule, amount=_in_own_unit(amount, scope.unit_of(amount))))
-    return replace(feature, rules=tuple(rules))
+            rules.append(rule._replace(amount=_in_own_unit(amount, scope.unit_of(amount))))
+    return feature._replace(rules=tuple(rules))
 
 
 def _thread(feature: Feature, scope: Scope, _unit: Unit, remarks: list[str]) -> Feature:
@@ -145,7 +144,7 @@ def _thread(feature: Feature, scope: Scope, _unit: Unit, remarks: list[str]) -> 
     designated = designate(feature, scope)
     if feature.form in ("M", "MJ") and feature.pitch is None:
         remarks.append("the coarse pitch is written out (ASME B1.13M)")
-        return replace(feature, pitch=designated.pitch)
+        return feature._replace(pitch=designated.pitch)
     return feature
 
 
@@ -169,18 +168,18 @@ def _measure(measure: Measure, made: Characteristic, unit: Unit, remarks: list[s
     if measure.other is not None:
         remarks.append("the second of the two dimensions is left out")
     if made.unit == unit:
-        return _untyped(replace(measure, other=None), unit)
+        return _untyped(measure._replace(other=None), unit)
     limits = made.size
     if limits is None and made.either is not None:
         remarks.append("a fit without its member has the limits of both: kept in its own unit")
-        return replace(measure, other=None, nominal=_in_own_unit(measure.nominal, made.unit))
+        return measure._replace(other=None, nominal=_in_own_unit(measure.nominal, made.unit))
     if limits is None:
         return _alone(measure, made, unit, remarks)
     _say_what_gave(measure, made, remarks)
     new = inward(limits, made.unit, unit)
     if new.lower is None and new.upper is None:
         remarks.append("no tolerance at all: kept in its own unit")
-        return replace(measure, other=None, nominal=_in_own_unit(measure.nominal, made.unit))
+        return measure._replace(other=None, nominal=_in_own_unit(measure.nominal, made.unit))
     if measure.bound is not None and not isinstance(measure.tolerance, LimitPair):
         bound = new.upper if measure.bound == "max" else new.lower
         remarks.append("the limit is rounded inward")
@@ -211,19 +210,19 @@ def _deviations(nominal: Decimal, lower: Decimal, upper: Decimal, *, even: bool)
 
 
 def _in_own_unit(amount: Amount | None, unit: str) -> Amount | None:
-    return None if amount is None else replace(amount, unit="inch" if unit == "inch" else "mm")
+    return None if amount is None else amount._replace(unit="inch" if unit == "inch" else "mm")
 
 
 def _alone(measure: Measure, made: Characteristic, unit: Unit, remarks: list[str]) -> Measure:
     """A reference or basic size, or one that nothing tolerances."""
     if measure.nominal is None or made.nominal is None:
-        return replace(measure, other=None)
+        return measure._replace(other=None)
     exact = convert(made.nominal, made.unit, unit)
     decimals = _PLACES[unit] + (1 if measure.standing is Standing.BASIC else 0)
     rounded = _rounded(exact, decimals, unit)
     if exact and not rounded:
         remarks.append("too small for the places of the other unit: kept in its own unit")
-        return replace(measure, other=None, nominal=_in_own_unit(measure.nominal, made.unit))
+        return measure._replace(other=None, nominal=_in_own_unit(measure.nominal, made.unit))
     if measure.standing is Standing.BASIC and rounded != exact:
         off = abs(Fraction(rounded) - exact)
         remarks.append(f"a basic size is exact: {plain(rounded)} {_WORDS[unit]} is off by {_short(off)} {_WORDS[unit]}")
@@ -233,7 +232,7 @@ def _alone(measure: Measure, made: Characteristic, unit: Unit, remarks: list[str
 def _plain(amount: Amount, scope: Scope, unit: Unit) -> Amount:
     own = scope.unit_of(amount)
     if own == unit:
-        return replace(amount, unit=None)
+        return amount._replace(unit=None)
     exact = convert(amount.value, own, unit)
     return _amount(_rounded(exact, _PLACES[unit], unit))
 
@@ -248,7 +247,7 @@ def _untyped(measure: Measure, unit: Unit) -> Measure:
     """The same measure without units typed: the sheet's unit is the measure's own now."""
 
     def bare(amount: Amount) -> Amount:
-        return replace(amount, unit=None) if amount.unit == unit else amount
+        return amount._replace(unit=None) if amount.unit == unit else amount
 
     nominal = None if measure.nominal is None else bare(measure.nominal)
     match measure.tolerance:
@@ -260,7 +259,7 @@ def _untyped(measure: Measure, unit: Unit) -> Measure:
             tolerance = LimitPair(bare(upper), bare(lower))
         case _:
             tolerance = measure.tolerance
-    return replace(measure, nominal=nominal, tolerance=tolerance)
+    return measure._replace(nominal=nominal, tolerance=tolerance)
 
 
 def _say_what_gave(measure: Measure, made: Characteristic, remarks: list[str]) -> None:

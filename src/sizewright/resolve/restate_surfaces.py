@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -27,50 +26,50 @@ def _frame(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> Fe
     assert isinstance(feature, Frame)
     own = scope.unit_of(feature.zone)
     if own == unit:
-        return replace(feature, zone=replace(feature.zone, unit=None))
+        return feature._replace(zone=feature.zone._replace(unit=None))
     zone = round_down(convert(feature.zone.value, own, unit), _PLACES[unit])
     if not zone and feature.zone.value:
         remarks.append("the zone is too small for the places of the other unit: kept in its own unit")
         return _in_own_unit(feature, scope)
     remarks.append("the zone is rounded down")
     modifiers = tuple(
-        each if each.amount is None else replace(each, amount=_near(each.amount, scope, unit))
+        each if each.amount is None else each._replace(amount=_near(each.amount, scope, unit))
         for each in feature.modifiers
     )
     portion = None if feature.portion is None else _portion(feature.portion, scope, unit)
-    return replace(feature, zone=Amount(zone), modifiers=modifiers, portion=portion)
+    return feature._replace(zone=Amount(zone), modifiers=modifiers, portion=portion)
 
 
 def _in_own_unit(frame: Frame, scope: Scope) -> Frame:
     """The same frame with the unit of each of its lengths written out."""
 
     def said(amount: Amount) -> Amount:
-        return replace(amount, unit="inch" if scope.unit_of(amount) == "inch" else "mm")
+        return amount._replace(unit="inch" if scope.unit_of(amount) == "inch" else "mm")
 
     modifiers = tuple(
-        each if each.amount is None else replace(each, amount=said(each.amount)) for each in frame.modifiers
+        each if each.amount is None else each._replace(amount=said(each.amount)) for each in frame.modifiers
     )
     portion = frame.portion
     if portion is not None:
         second = None if portion.second is None else said(portion.second)
-        portion = replace(portion, first=said(portion.first), second=second)
-    return replace(frame, zone=said(frame.zone), modifiers=modifiers, portion=portion)
+        portion = portion._replace(first=said(portion.first), second=second)
+    return frame._replace(zone=said(frame.zone), modifiers=modifiers, portion=portion)
 
 
 def _target(feature: Feature, scope: Scope, unit: Unit, _remarks: list[str]) -> Feature:
     assert isinstance(feature, DatumTarget)
-    return feature if feature.area is None else replace(feature, area=_portion(feature.area, scope, unit))
+    return feature if feature.area is None else feature._replace(area=_portion(feature.area, scope, unit))
 
 
 def _portion(portion: Portion, scope: Scope, unit: Unit) -> Portion:
     second = None if portion.second is None else _near(portion.second, scope, unit)
-    return replace(portion, first=_near(portion.first, scope, unit), second=second)
+    return portion._replace(first=_near(portion.first, scope, unit), second=second)
 
 
 def _near(amount: Amount, scope: Scope, unit: Unit) -> Amount:
     own = scope.unit_of(amount)
     if own == unit:
-        return replace(amount, unit=None)
+        return amount._replace(unit=None)
     places = _PLACES[unit] - 1
     exact = convert(amount.value, own, unit)
     return Amount(Decimal(round(exact * 10**places)).scaleb(-places))
@@ -85,12 +84,12 @@ def _texture(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> 
     if own == "none":
         return feature
     if own not in ("um", "uin") or own == to:
-        return replace(feature, unit=own)  # type: ignore[arg-type]
+        return feature._replace(unit=own)  # type: ignore[arg-type]
     new = inward(Limits("value", feature.lower, feature.upper), own, to)
     if (new.lower is None and new.upper is None) or new.upper == 0:
-        return replace(feature, unit=own)  # type: ignore[arg-type]
+        return feature._replace(unit=own)  # type: ignore[arg-type]
     remarks.append("the texture is rounded inward")
-    return replace(feature, lower=_trimmed(new.lower), upper=_trimmed(new.upper), unit=to)  # type: ignore[arg-type]
+    return feature._replace(lower=_trimmed(new.lower), upper=_trimmed(new.upper), unit=to)  # type: ignore[arg-type]
 
 
 def _trimmed(value: Decimal | Fraction | None) -> Decimal | None:
@@ -105,7 +104,7 @@ def _with_unit(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -
     if unit == scope.context.unit or feature.unit is not None:
         return feature
     remarks.append("kept in its own unit")
-    return replace(feature, unit=scope.context.unit)
+    return feature._replace(unit=scope.context.unit)
 
 
 SURFACE_CHANGES: dict[type, Change] = {

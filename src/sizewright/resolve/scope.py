@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from sizewright.notation.model import Amount, Deviations, Form, LimitPair, Measure, PlusMinus, Span
 from sizewright.resolve.context import Context, Unit
@@ -75,7 +75,7 @@ class Scope:
             self.warn(words, measure.span)
         for amount in amounts:
             if unit == "mm" and amount.form is Form.FRACTION:
-                self.unit_of(replace(amount, unit=None))
+                self.unit_of(amount._replace(unit=None))
             if unit == "inch" and _thousands(self.typed(amount)):
                 raise CalloutError(
                     "a comma and three figures in inches: a decimal comma, or thousands",

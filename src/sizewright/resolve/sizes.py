@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -120,7 +119,7 @@ def _of_an_inch_drill(size: Size) -> Measure:
         return measure
     if DRILLS.isdisjoint(size.notes):
         return measure
-    return replace(measure, nominal=replace(nominal, unit="inch"))
+    return measure._replace(nominal=nominal._replace(unit="inch"))
 
 
 def _with_modifiers(made: Characteristic, size: Size) -> Characteristic:
@@ -134,7 +133,7 @@ def _with_modifiers(made: Characteristic, size: Size) -> Characteristic:
         extra["modifiers"] = list(size.modifiers)
     if "stock" in " ".join(size.notes) and made.status is Status.UNTOLERANCED:
         why = ("the tolerance is that of the stock as supplied",)
-    return replace(made, why=why, extra=extra)
+    return made._replace(why=why, extra=extra)
 
 
 def _side(size: Size, following: object) -> Side | None:
@@ -175,7 +174,7 @@ def _chamfer_side(size: Measure) -> Amount | None:
 def _letter_c_angle(repeat: Repeat, scope: Scope) -> Characteristic:
     angle = Measure(Amount(Fraction(45)))
     made = _resolved("chamfer angle", angle, repeat, scope)
-    return replace(made, why=("45° goes without saying after C", *made.why))
+    return made._replace(why=("45° goes without saying after C", *made.why))
 
 
 def _resolved(
@@ -198,13 +197,13 @@ def _resolved(
         check_other(measure, unit, scope)
     typed, reason = _typed_limits(measure, scope)
     if measure.standing is Standing.REFERENCE:
-        return replace(made, status=Status.REFERENCE, why=("reference: for information, no limits of its own",))
+        return made._replace(status=Status.REFERENCE, why=("reference: for information, no limits of its own",))
     if measure.standing is Standing.BASIC:
-        return replace(made, status=Status.BASIC, why=("basic: exact, toleranced where it is used",))
+        return made._replace(status=Status.BASIC, why=("basic: exact, toleranced where it is used",))
     if typed is None:
         return _by_general(made, measure, scope, shorter_side)
     _check_sense(kind, typed, measure, scope)
-    return replace(made, status=Status.TOLERANCED, limits=(typed,), why=(reason,))
+    return made._replace(status=Status.TOLERANCED, limits=(typed,), why=(reason,))
 
 
 def _typed_limits(measure: Measure, scope: Scope) -> tuple[Limits | None, str]:
@@ -263,26 +262,26 @@ def _check_angle(limits: Limits, measure: Measure, scope: Scope) -> None:
 
 def _by_general(made: Characteristic, measure: Measure, scope: Scope, shorter_side: Amount | None) -> Characteristic:
     if measure.nominal is None:
-        return replace(made, why=("full radius: it follows from the width it blends into",))
+        return made._replace(why=("full radius: it follows from the width it blends into",))
     if scope.context.general is None:
-        return replace(made, why=("no tolerance typed and no general tolerance given",))
+        return made._replace(why=("no tolerance typed and no general tolerance given",))
     from sizewright.resolve.general import general_tolerance
 
     taken = general_tolerance(made.kind, measure.nominal, made.unit, scope.context, scope.context.general, shorter_side)
     if taken.remark:
         scope.info(taken.remark, measure.span)
     if taken.deviation is None:
-        return replace(made, why=(f"no limits: {taken.remark}",))
+        return made._replace(why=(f"no limits: {taken.remark}",))
     nominal = measure.nominal.value
     limits = Limits("size", add(nominal, -taken.deviation), add(nominal, taken.deviation))
     if made.unit == "inch" and isinstance(taken.deviation, Fraction):
         from sizewright.resolve.units import inward
 
         limits = inward(_in_mm(nominal, taken.deviation), "mm", "inch")
-        return replace(
-            made, status=Status.TOLERANCED, limits=(limits,), why=(taken.why, "converted exactly, rounded inward")
+        return made._replace(
+            status=Status.TOLERANCED, limits=(limits,), why=(taken.why, "converted exactly, rounded inward")
         )
-    return replace(made, status=Status.TOLERANCED, limits=(limits,), why=(taken.why,))
+    return made._replace(status=Status.TOLERANCED, limits=(limits,), why=(taken.why,))
 
 
 def _in_mm(nominal: Number, deviation: Fraction) -> Limits:

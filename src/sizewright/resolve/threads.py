@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from typing import NamedTuple
@@ -45,7 +44,7 @@ def resolve_thread(thread: Thread, following: Feature | None, scope: Scope) -> I
     _remark(thread, following, designated, scope)
     if thread.standing is Standing.REFERENCE:
         said = "reference: for information, no limits of its own"
-        yield replace(made, status=Status.REFERENCE, side=members[0].side if told else None, why=(said,))
+        yield made._replace(status=Status.REFERENCE, side=members[0].side if told else None, why=(said,))
     elif _is_sti(thread):
         why = (
             *designated.why,
@@ -53,7 +52,7 @@ def resolve_thread(thread: Thread, following: Feature | None, scope: Scope) -> I
             "(ASME B18.29), which is not held here",
         )
         class_ = thread.classes[0] if thread.classes else None
-        yield replace(made, side="internal", why=why, class_=class_, extra=_with_class(made, class_))
+        yield made._replace(side="internal", why=why, class_=class_, extra=_with_class(made, class_))
     elif told:
         for member in members:
             yield _sided(made, member, thread, designated, scope)
@@ -201,8 +200,7 @@ def _sided(
     made: Characteristic, member: _Member, thread: Thread, designated: Designated, scope: Scope
 ) -> Characteristic:
     rows, class_, why = _found(member, thread, designated, scope)
-    return replace(
-        made,
+    return made._replace(
         status=Status.TOLERANCED if rows else Status.UNTOLERANCED,
         side=member.side,
         limits=rows,
@@ -227,9 +225,8 @@ def _either(
         *(f"external: {reason}" for reason in outer_why if reason not in shared),
     )
     if not inner and not outer:
-        return replace(made, class_=same, why=why, extra=_with_class(made, same))
-    return replace(
-        made,
+        return made._replace(class_=same, why=why, extra=_with_class(made, same))
+    return made._replace(
         status=Status.TOLERANCED,
         class_=same,
         either=Either(inner, outer),
