@@ -11,7 +11,7 @@ ALLOWED = {
     "notation": {
         "amounts", "assemble", "build", "designations", "fits", "forms", "general", "geometry_mark", "grammar", "holes",
         "kinds",
-        "measures", "model", "model_surfaces", "neighbours", "pairs", "parser", "parsing", "pieces", "read", "regroup",
+        "measures", "model", "model_base", "model_surfaces", "neighbours", "pairs", "parser", "parsing", "pieces", "read", "regroup",
         "surfaces", "table", "threads", "tokens", "words",
     },
     "resolve": {"answer", "characteristic", "context", "scope", "sizes"},

@@ -98,8 +98,9 @@ def _figures(chosen: Sequence[Held | None], characteristic: Characteristic, ask:
 
 def _pick(shelf: Sequence[Held], ask: Demand, wish: Wish) -> Pick:
     """The pick among the instruments that are not overdue; of all where those do not do."""
-    found = pick(current(shelf, wish.today), ask)
-    if found.chosen is not None and not found.short:
+    ready = current(shelf, wish.today)
+    found = pick(ready, ask)
+    if (found.chosen is not None and not found.short) or len(ready) == len(shelf):
         return found
     anyway = pick(shelf, ask)
     return anyway if found.chosen is None or not anyway.short else found

@@ -44,7 +44,12 @@ def pick(shelf: Sequence[Held], ask: Demand) -> Pick:
 
 def usable(shelf: Sequence[Held], ask: Demand) -> list[Held]:
     """Those that cover the size, enter the opening and are good enough."""
-    return [one for one in shelf if covers(one, ask) and enters(one, ask) and good_enough(one, ask)]
+    return [one for one in shelf if serves(one, ask)]
+
+
+def serves(one: Held, ask: Demand) -> bool:
+    """Whether it covers the size, enters the opening and is good enough."""
+    return covers(one, ask) and enters(one, ask) and good_enough(one, ask)
 
 
 def covers(one: Held, ask: Demand) -> bool:
@@ -97,11 +102,23 @@ def kind_that_would_do(feature: str, ask: Demand) -> Kind | None:
 
 def _good(shelf: Sequence[Held], ask: Demand) -> Pick | None:
     """The simplest that is good enough; two of a kind that share the range count as simple as one of them."""
-    passing = first_of_each_kind(usable(shelf, ask))
+    passing = _simplest(shelf, ask)
     half = next((one for one in _upper_halves(shelf, ask) if good_enough(one, ask)), None)
     if half is not None and not (passing and _order(passing[0]) <= _order(half)):
         return Pick(half, False, tuple(passing[:_OTHERS]), _lower_half(half, shelf, ask))
     return Pick(passing[0], False, tuple(passing[1 : 1 + _OTHERS])) if passing else None
+
+
+def _simplest(shelf: Sequence[Held], ask: Demand) -> list[Held]:
+    """The first kinds that serve, as many as are shown, with the first instrument of each."""
+    found: dict[str, Held] = {}
+    for one in shelf:
+        kind = one.instrument.kind.name
+        if kind not in found and serves(one, ask):
+            found[kind] = one
+            if len(found) > _OTHERS:
+                break
+    return list(found.values())
 
 
 def _order(one: Held) -> tuple[int, int]:

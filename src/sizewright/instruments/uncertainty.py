@@ -141,8 +141,8 @@ def sources_of(one: Held, ask: Demand) -> list[Source]:
 
 def _own(one: Held, ask: Demand) -> Iterator[Source]:
     """What the instrument itself and the hand that holds it bring in, as much of it as reaches the result."""
-    sensitivity = _TWICE if one.feature == "position" else Decimal(1)
-    return (source._replace(sensitivity=sensitivity) for source in _shown_by(one, ask))
+    shown = _shown_by(one, ask)
+    return (source._replace(sensitivity=_TWICE) for source in shown) if one.feature == "position" else shown
 
 
 def _shown_by(one: Held, ask: Demand) -> Iterator[Source]:

@@ -177,21 +177,25 @@ def _instruments(console: Console, plan: Plan) -> None:
     if not rows:
         return
     say(console, Text("instruments needed", style="bold"))
+    items = []
     for row in rows:
-        _item(console, row.sentence())
+        items.append((" - ", row.sentence()))
         if row.field_check:
-            _item(console, "; ".join((f"before use: {row.field_check}", *row.points)), "   ")
+            items.append(("   ", "; ".join((f"before use: {row.field_check}", *row.points))))
+    _list(console, items)
 
 
 def notes(console: Console, title: str, texts: Sequence[str]) -> None:
     """A titled list; nothing where it is empty."""
     if texts:
         say(console, Text(title, style="bold"))
-        for text in texts:
-            _item(console, text)
+        _list(console, [(" - ", text) for text in texts])
 
 
-def _item(console: Console, text: str, mark: str = " - ") -> None:
-    """One entry of a list, wrapped under its own beginning."""
-    lines = Text(text).wrap(console, max(1, console.width - len(mark)), overflow="fold")
-    console.print(Text(mark) + Text(f"\n{' ' * len(mark)}").join(lines), soft_wrap=True)
+def _list(console: Console, items: Iterable[tuple[str, str]]) -> None:
+    """Entries with their marks, each wrapped under its own beginning."""
+    width, shown = console.width, []
+    for mark, text in items:
+        lines = Text(text).wrap(console, max(1, width - len(mark)), overflow="fold")
+        shown += [f"{' ' * len(mark) if at else mark}{line.plain}" for at, line in enumerate(lines)]
+    console.print(Text("\n".join(shown)), soft_wrap=True)
