@@ -1,7 +1,5 @@
 """An uncertainty budget as data: its terms, and what they come to. In the unit of the characteristic."""
 
-from __future__ import annotations
-
 from decimal import Decimal
 from typing import Literal, NamedTuple
 

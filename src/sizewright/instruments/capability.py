@@ -5,8 +5,6 @@ the uncertainty interval (N to 1 of ASME B89.7.3.1; the measurement capability i
 eighth of the tolerance at most.
 """
 
-from __future__ import annotations
-
 from decimal import ROUND_FLOOR, Decimal
 from typing import NamedTuple
 

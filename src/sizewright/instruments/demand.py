@@ -5,8 +5,6 @@ bound. Where a bound stands alone (12.5 MAX), there is no width: ten units of it
 1 mm, 0.04 in or 1° and never more than the bound itself. That rule is common practice, and the answer says so.
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal

@@ -1,7 +1,5 @@
 """One `[[instrument]]` table of a crib: each key is read by itself, so that all its faults are found in one pass."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field

@@ -1,7 +1,5 @@
 """The room in which parts are measured: temperature, how sure it is, and what the part is made of."""
 
-from __future__ import annotations
-
 import re
 from decimal import Decimal
 from typing import NamedTuple

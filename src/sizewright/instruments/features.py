@@ -4,8 +4,6 @@ A feature is what an instrument has to reach: an outside, a bore, a slot, a dept
 side tell it; where the side is not told, every feature that may be meant is named.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from sizewright.instruments.amounts import ANGLES, LENGTHS, TEXTURES

@@ -6,8 +6,6 @@ Micrometers are tried at the lengths of ISO 3611 (from memory), which lie at dif
 is said here is common practice.
 """
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Sequence
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction

@@ -1,7 +1,5 @@
 """Instruments, their kinds, and what was chosen for a line."""
 
-from __future__ import annotations
-
 from datetime import date
 from decimal import Decimal
 from typing import NamedTuple

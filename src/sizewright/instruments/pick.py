@@ -3,8 +3,6 @@
 A shelf stands in the order simplest first, and everything here keeps that order.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from decimal import Decimal
 from functools import cache

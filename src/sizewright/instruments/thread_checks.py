@@ -1,7 +1,5 @@
 """How a thread is checked in a workshop: gauges, wires, crests and root, and the drill that comes before the tap."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from fractions import Fraction

@@ -7,8 +7,6 @@ Student's for 95 %. Where one rectangle, or two, outweigh the rest, the sum is n
 rectangle or the trapezium (EA-4/02, examples S9 and S10, from memory).
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Sequence
 from decimal import ROUND_CEILING, ROUND_HALF_EVEN, Context, Decimal, localcontext
 from functools import cache, lru_cache

@@ -1,7 +1,5 @@
 """One frame from its parts in the order typed: what belongs to the zone, what to a datum, and what contradicts."""
 
-from __future__ import annotations
-
 import re
 from dataclasses import dataclass, field
 from typing import Literal, NamedTuple, cast

@@ -1,7 +1,5 @@
 """Reading: from a callout as typed to its model, or to an error at the exact character."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Iterator
 from functools import cache

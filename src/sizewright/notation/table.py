@@ -4,8 +4,6 @@ Making it takes a second or so, which is why it is kept, with the grammar it was
 never used. The folder is never a shared temporary one; where it cannot be written the table is made anew each time.
 """
 
-from __future__ import annotations
-
 import contextlib
 import json
 import os

@@ -1,7 +1,5 @@
 """What stands around a plan's lines: title block, instruments needed, remarks, faults."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from typing import NamedTuple
 

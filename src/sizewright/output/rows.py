@@ -3,8 +3,6 @@
 Numbers are written by `sizewright.text.numbers.plain`, texts are passed through `sizewright.output.safe.visible`.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction

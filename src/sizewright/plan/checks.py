@@ -1,7 +1,5 @@
 """The checks before use that a plan asks for: for each of its instruments, the points over the sizes it measures."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple

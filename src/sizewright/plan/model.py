@@ -1,7 +1,5 @@
 """A plan: a sheet resolved to balloon lines, each with limits, instrument, resolution and what to record."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 from typing import Literal, NamedTuple
 

@@ -1,7 +1,5 @@
 """How many pieces a plan checks: one sample for each class of characteristic. Data only."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from sizewright.standards.sampling import SinglePlan

@@ -1,7 +1,5 @@
 """What a callout is read under: the title block's unit, manner and general tolerances."""
 
-from __future__ import annotations
-
 from typing import Literal, NamedTuple
 
 from sizewright.notation.model import GeneralNote

@@ -1,7 +1,5 @@
 """Limit gauges for a toleranced hole or shaft: the go and no-go sizes that would check it."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from decimal import Decimal
 from string import ascii_letters

@@ -1,7 +1,5 @@
 """General tolerances: what a size without a tolerance of its own takes from the title block."""
 
-from __future__ import annotations
-
 from decimal import Decimal
 from fractions import Fraction
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """From a thread as typed to what it designates: diameter, pitch, lead and starts, and its limits by class and side."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from decimal import Decimal

@@ -1,7 +1,5 @@
 """Limits of a designated thread by class and side, and the class that is meant where none is typed."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from decimal import Decimal
 from typing import Literal, NamedTuple

@@ -1,7 +1,5 @@
 """Threads: from a designation to the limits of three diameters on one side or both, or to the gauging of a taper."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction

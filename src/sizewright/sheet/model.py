@@ -1,7 +1,5 @@
 """A sheet as typed: title block, views, ballooned lines, and its faults. Callouts are still text here."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal, NamedTuple

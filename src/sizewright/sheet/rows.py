@@ -1,7 +1,5 @@
 """A table's rows and cells, whatever file they come from."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from sizewright.sheet.drafts import Row

@@ -5,8 +5,6 @@ parted by commas. A scheme is `all`, a number of pieces, a share of the lot, or 
 Text in quotation marks is a remark and no rule.
 """
 
-from __future__ import annotations
-
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field

@@ -1,7 +1,5 @@
 """The shape of one line of a sheet, read by the grammar `sheet.lark`."""
 
-from __future__ import annotations
-
 from functools import cache
 from typing import Literal, NamedTuple
 

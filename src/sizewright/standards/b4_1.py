@@ -3,8 +3,6 @@
 The symbols of this standard are not the classes of ISO 286, and their limits are not converted ones.
 """
 
-from __future__ import annotations
-
 import re
 from bisect import bisect_left
 from decimal import Decimal

@@ -1,7 +1,5 @@
 """Linear thermal expansion: what a material named in a title block does when it is not at 20 °C (ISO 1)."""
 
-from __future__ import annotations
-
 import re
 from collections.abc import Mapping
 from decimal import Decimal

@@ -1,7 +1,5 @@
 """Fits of a hole and a shaft of the same nominal size: kind, extreme clearances, basis, preferred fits."""
 
-from __future__ import annotations
-
 from decimal import Decimal
 from enum import StrEnum
 from functools import cache

@@ -4,8 +4,6 @@ Two systems: the ISO system of ISO/R 1938 and DIN 7162, in millimetres, by toler
 classes XXX to ZZ of ASME B89.1.5 with the ten per cent rule, in inches or millimetres.
 """
 
-from __future__ import annotations
-
 from decimal import Decimal
 from functools import cache
 from typing import Literal, NamedTuple

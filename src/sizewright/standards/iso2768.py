@@ -1,7 +1,5 @@
 """General tolerances after ISO 2768-1: linear sizes, broken edges, angles. All lengths in mm."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from decimal import Decimal
 from fractions import Fraction

@@ -4,8 +4,6 @@ Everything is read from the tables of the standard and put together by its rules
 value for a letter, a grade or a range of sizes, `NotDefined` is raised and nothing is extrapolated.
 """
 
-from __future__ import annotations
-
 import re
 from decimal import Decimal
 from typing import NamedTuple

@@ -3,8 +3,6 @@
 Loaded on first use. Every value is in millimetres; `None` stands for a cell that the standard leaves empty.
 """
 
-from __future__ import annotations
-
 from bisect import bisect_left
 from decimal import Decimal
 from functools import cache

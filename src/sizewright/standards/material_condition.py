@@ -5,8 +5,6 @@ requirement; the virtual condition is there the virtual size). All numbers are i
 `diametral_position`, and that upward.
 """
 
-from __future__ import annotations
-
 from decimal import ROUND_CEILING, Context, Decimal
 from typing import Literal, NamedTuple
 

@@ -5,8 +5,6 @@ others into it and remembers where every folded character came from, so that an 
 Code points: Unicode character names; the look-alikes are common practice.
 """
 
-from __future__ import annotations
-
 import re
 import unicodedata
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """Acme threads (ASME B1.5): general purpose classes 2G, 3G, 4G; what is known of centralizing and stub Acme."""
 
-from __future__ import annotations
-
 from decimal import ROUND_HALF_EVEN, Decimal
 from functools import cache
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """ISO 261 and ISO 262: which pitches belong to which metric diameter."""
 
-from __future__ import annotations
-
 from decimal import Decimal
 from functools import cache
 from typing import NamedTuple

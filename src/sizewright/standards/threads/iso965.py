@@ -1,7 +1,5 @@
 """ISO 965-1: deviations, tolerances and lengths of engagement of metric threads, tables before formulas."""
 
-from __future__ import annotations
-
 import re
 from decimal import Decimal
 from fractions import Fraction

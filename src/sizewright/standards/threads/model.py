@@ -1,7 +1,5 @@
 """What every thread family answers with: limits of three diameters, or the gauging of a taper thread."""
 
-from __future__ import annotations
-
 from decimal import Decimal
 from typing import NamedTuple, TypeAlias
 

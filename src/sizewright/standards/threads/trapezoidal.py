@@ -1,7 +1,5 @@
 """ISO metric trapezoidal threads Tr (ISO 2901 to 2904): 30 degree flanks, limits by diameter, pitch and class."""
 
-from __future__ import annotations
-
 from decimal import ROUND_HALF_EVEN, Decimal
 from functools import cache
 from typing import NamedTuple

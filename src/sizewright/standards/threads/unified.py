@@ -1,7 +1,5 @@
 """Unified inch threads (ASME B1.1; UNJ: ASME B1.15): limits of size by diameter, pitch, class and edition."""
 
-from __future__ import annotations
-
 from decimal import Decimal
 from typing import Literal, NamedTuple
 

@@ -1,7 +1,5 @@
 """ASME B1.1: tolerance formulas of Unified threads and the rounding of each edition."""
 
-from __future__ import annotations
-
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import cache

@@ -1,7 +1,5 @@
 """ASME B1.1 Table 2: sizes of Unified threads and the series to which their threads per inch belong."""
 
-from __future__ import annotations
-
 import re
 from decimal import Decimal
 from fractions import Fraction

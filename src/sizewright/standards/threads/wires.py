@@ -5,8 +5,6 @@ The helix lifts the wires; the first-order term (w/2) tan^2(lead angle) cos a co
 lead angle of about 5 degrees. Elastic compression under the measuring force is not corrected (ASME B1.2, FED-STD-H28).
 """
 
-from __future__ import annotations
-
 from decimal import Decimal
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """What the shop needs beside the limits: tap drills, percentage of thread, and which gauge checks which diameter."""
 
-from __future__ import annotations
-
 from decimal import Decimal
 from functools import cache
 from typing import Literal, NamedTuple
