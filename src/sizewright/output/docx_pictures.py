@@ -42,6 +42,6 @@ def add_fits(document: DocumentType, body: Body, plan: Plan) -> None:
 def _fits(plan: Plan) -> Iterator[tuple[int, Zones]]:
     for balloon, lines in groupby(plan.lines, key=lambda line: line.balloon):
         made = [line.characteristic for line in lines if line.characteristic is not None]
-        for zones in zones_of(made):
+        for zones in zones_of(made) if any(each.fit for each in made) else ():
             if zones.fit is not None:
                 yield balloon, zones

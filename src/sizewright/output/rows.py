@@ -81,7 +81,7 @@ class Row(NamedTuple):
     @property
     def either(self) -> bool:
         """Whether limits of both sides are shown because nothing tells the side."""
-        return any(bound.side for bound in self.limits)
+        return bool(self.limits and self.limits[0].side)
 
 
 def rows_of(plan: Plan) -> tuple[Row, ...]:
@@ -183,10 +183,8 @@ def _why(line: PlanLine) -> str:
 
 
 def _aim(line: PlanLine) -> str:
-    if line.aim is None:
-        return ""
-    text = plain(line.aim)
-    return angle_words(line.aim) if isinstance(line.aim, Fraction) and len(text) > _LONG else text
+    aim = line.aim
+    return "" if aim is None else _said(aim, text := plain(aim)) or text
 
 
 def _instrument(line: PlanLine) -> str:
