@@ -9,6 +9,7 @@ they need are a tenth of all, and of those that may stand at a place most are to
 from __future__ import annotations
 
 import re
+from collections import defaultdict
 from collections.abc import Callable
 from typing import Any
 
@@ -70,7 +71,7 @@ class Parser:
         self._rules = [
             (size, origin, _maker(builder, size, name, kept, lone)) for origin, size, name, kept, lone in table.rules
         ]
-        self._candidates: list[dict[str, list[Terminal]]] = [{} for _ in table.rows]
+        self._candidates: defaultdict[int, dict[str, list[Terminal]]] = defaultdict(dict)
 
     def parse(self, text: str, start: str) -> Any:
         """What the builder makes of `text`.

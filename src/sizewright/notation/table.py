@@ -14,11 +14,11 @@ from typing import Any, NamedTuple
 from sizewright import __version__
 
 _MOST_KEPT = 4
-_FORM = f"{__version__} 2"  # the second number counts the forms of this file
+_FORM = f"{__version__} 3"  # the second number counts the forms of this file
 
 
 class Table(NamedTuple):
-    """What a parser needs. `rows` has one entry a state: for a name the state to go to, or, negative, ~ the rule.
+    """What a parser needs. `rows` has one for each state: for a name the state to go to, or, negative, ~ the rule.
 
     `rules` has for each rule its origin, the length of its expansion, the method that makes it, which of its children
     are kept (~ index: all the children of that child) or None for all of them, and whether a lone child stands for
@@ -26,11 +26,23 @@ class Table(NamedTuple):
     and those of which one must be in the text (None: any). `starts` has the first and the last state of each start.
     """
 
-    rows: list[dict[str, int]]
+    rows: dict[int, dict[str, int]]
     rules: list[tuple[str, int, str, list[int] | None, bool]]
     terminals: list[tuple[str, str, str | None, str | None]]
     ignored: list[str]
     starts: dict[str, tuple[int, int]]
+
+
+class _Rows(dict[int, dict[str, int]]):
+    """The rows of a kept table, each read from its line when it is first used: a command uses a few of them."""
+
+    def __init__(self, lines: list[str]) -> None:
+        self._lines = lines
+
+    def __missing__(self, state: int) -> dict[str, int]:
+        row: dict[str, int] = json.loads(self._lines[state])
+        self[state] = row
+        return row
 
 
 def kept_table(name: str, grammar: str, starts: tuple[str, ...]) -> Table:
@@ -39,12 +51,34 @@ def kept_table(name: str, grammar: str, starts: tuple[str, ...]) -> Table:
     path = os.path.join(cache_folder(), f"{name}-{crc32(repr(key).encode()):08x}.table")
     with contextlib.suppress(OSError, ValueError, TypeError), open(path, encoding="utf-8") as file:
         if _own(file.fileno()) and json.loads(file.readline()) == key:
-            return Table(*json.loads(file.readline()))
+            return _read_back(*file.read().split("\n", 1))
     made = make_table(grammar, starts)
     with contextlib.suppress(OSError):
-        _keep(path, "\n".join(json.dumps(part, separators=(",", ":")) for part in (key, made)))
+        _keep(path, f"{_dumped(key)}\n{_written_out(made)}")
         _thin_out(name)
     return made
+
+
+def _written_out(made: Table) -> str:
+    """A table as text: a sum of what follows it, the rest of the table, and a line for each row."""
+    text = "\n".join(map(_dumped, (made[1:], *made.rows.values())))
+    return f"{crc32(text.encode())}\n{text}"
+
+
+def _read_back(total: str, text: str) -> Table:
+    """The table of `_written_out`.
+
+    Raises:
+        ValueError: it is not as it was written.
+    """
+    if crc32(text.encode()) != int(total):
+        raise ValueError("a damaged table")
+    rest, *rows = text.split("\n")
+    return Table(_Rows(rows), *json.loads(rest))
+
+
+def _dumped(part: object) -> str:
+    return json.dumps(part, separators=(",", ":"))
 
 
 def make_table(grammar: str, starts: tuple[str, ...]) -> Table:
@@ -63,7 +97,7 @@ def make_table(grammar: str, starts: tuple[str, ...]) -> Table:
     }
     order = _reached(given, [made.start_states[start] for start in starts])
     number = {state: index for index, state in enumerate(order)}
-    rows = [{name: number.get(to, to) for name, to in given[state].items()} for state in order]
+    rows = {number[state]: {name: number.get(to, to) for name, to in given[state].items()} for state in order}
     terminals = sorted(lark.terminals, key=_trying_order)
     expressions = [(each.name, each.pattern.to_regexp()) for each in terminals]
     return Table(

@@ -23,6 +23,7 @@ _FEW_DOF = 80  # up to here the finite sum is the quickest
 _MOST_STEPS = 10_000
 _SQUARED_AWAY = 1e-9
 _LARGE_TAIL = 0.05
+_LARGE_REST = 0.001  # a tail from here on keeps twelve figures as one half less the rest
 
 
 def normal_density(x: float) -> float:
@@ -93,7 +94,7 @@ def quantile_above(probability: float, dof: int | None = None) -> float:
         return 0.0
     low, high, x = 0.0, math.inf, _guess(probability, dof)
     for _ in range(_MOST_STEPS):
-        tail = above(x, dof)
+        tail = _tail_near(probability, x, dof)
         low, high = (x, high) if tail > probability else (low, x)
         after = x + _newton_step(tail, probability, x, dof)
         if not low <= after <= high:
@@ -104,6 +105,13 @@ def quantile_above(probability: float, dof: int | None = None) -> float:
             return after
         x = after
     return x
+
+
+def _tail_near(probability: float, x: float, dof: int | None) -> float:
+    """The tail above `x`, which is not negative, where it is about `probability`: what is no small rest by the sum."""
+    if dof is None or dof > _FEW_DOF or probability < _LARGE_REST:
+        return above(x, dof)
+    return 0.5 - 0.5 * _about_zero(x, dof)
 
 
 def _newton_step(tail: float, probability: float, x: float, dof: int | None) -> float:
