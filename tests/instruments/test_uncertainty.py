@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from typing import get_args
 
 import pytest
 from GTC import rp, type_b, ureal
@@ -267,5 +268,11 @@ def test_the_effective_degrees_of_freedom_lie_between_the_least_and_the_sum(part
     """JCGM 100, G.4.1, note 1."""
     found: Sum = combine([source(str(part), dof=str(dof)) for part, dof in parts])
     assert found.dof is not None
-    assert min(dof for _, dof in parts) <= found.dof + 1
+    assert min(dof for _, dof in parts) <= found.dof
     assert found.dof <= sum(dof for _, dof in parts)
+
+
+@given(positive, st.sampled_from(get_args(Shape)), st.integers(1, 60), st.integers(1, 8))
+def test_equal_sources_add_up_their_degrees_of_freedom(stated: Decimal, shape: Shape, dof: int, count: int) -> None:
+    """JCGM 100, G.2b: of equal contributions with equal degrees of freedom exactly their sum, not one below."""
+    assert combine([source(str(stated), shape, str(dof))] * count).dof == dof * count

@@ -80,12 +80,17 @@ def combine(sources: Sequence[Source]) -> Sum:
     if not variance:
         return Sum(Decimal(0), None, factor_of(None))
     doubtful = sum((part**4 / dof for part, dof, _ in parts if dof is not None), Decimal(0))
-    dof = int(variance * variance / doubtful) if doubtful else None
-    dof = None if dof is None or dof > _MANY else max(1, dof)
+    dof = _whole_below(variance * variance / doubtful) if doubtful else None
     return Sum(variance.sqrt(), dof, _flat_factor(parts, variance) or factor_of(dof))
 
 
 _MANY = 10_000  # beyond, Student's factor is the normal one to every figure shown
+_BY_ROUNDING = Decimal("1e-9")  # short of a whole number by less than this: the roots were rounded, it is that number
+
+
+def _whole_below(dof: Decimal) -> int | None:
+    """Degrees of freedom cut down to a whole number (JCGM 100, G.4.1), 1 at least; None where they are many."""
+    return None if dof > _MANY else max(1, int(dof.quantize(_BY_ROUNDING)))
 
 
 @cache
