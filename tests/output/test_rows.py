@@ -17,7 +17,7 @@ def test_every_line_has_a_row_and_every_view_its_group() -> None:
 def test_limits_keep_their_zeros_and_their_unit() -> None:
     assert ROWS["1"].limits == (Bound("size", "62.000", "62.030"),)
     assert (ROWS["1"].unit, ROWS["1"].other_unit) == ("mm", "inch")
-    assert ROWS["11"].limits == (Bound("size", "29.5", "30.333333333", said_upper="30°20'"),)
+    assert ROWS["11"].limits == (Bound("size", "29.5", "30.333333333", words_upper="30°20'"),)
     assert ROWS["11"].unit == "deg"
     assert ROWS["4"].limits == (Bound("size", "", "12"),)
 

@@ -4,7 +4,6 @@ Numbers are written by `sizewright.text.numbers.plain`, texts are passed through
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -19,24 +18,29 @@ from sizewright.text.numbers import Number, plain
 _LONG = 8  # an angle of more figures than this is said in minutes
 
 
-@dataclass(frozen=True, slots=True)
-class Bound:
+class Bound(NamedTuple):
     """One pair of limits as text; a missing bound is empty. `side` is told only where both sides are shown.
 
-    `said_lower` and `said_upper` are for people: an angle that has no short decimal is in degrees and minutes.
+    `words_lower` and `words_upper` are what people are told instead, where it is something else: an angle that has no
+    short decimal is in degrees and minutes.
     """
 
     of: str
     lower: str
     upper: str
     side: str = ""
-    said_lower: str = ""
-    said_upper: str = ""
+    words_lower: str = ""
+    words_upper: str = ""
 
-    def __post_init__(self) -> None:
-        """What is said is the number itself, unless something else is given."""
-        object.__setattr__(self, "said_lower", self.said_lower or self.lower)
-        object.__setattr__(self, "said_upper", self.said_upper or self.upper)
+    @property
+    def said_lower(self) -> str:
+        """The lower bound for people."""
+        return self.words_lower or self.lower
+
+    @property
+    def said_upper(self) -> str:
+        """The upper bound for people."""
+        return self.words_upper or self.upper
 
     @property
     def label(self) -> str:
@@ -156,8 +160,8 @@ def bounds_of(limits: tuple[Limits, ...], side: str = "") -> tuple[Bound, ...]:
 
 def _bound(limits: Limits, side: str) -> Bound:
     lower, upper = shown(limits)
-    said_lower, said_upper = _said(limits.lower, lower), _said(limits.upper, upper)
-    return Bound(visible(limits.of), lower or "", upper or "", side, said_lower, said_upper)
+    words = (_said(limits.lower, lower), _said(limits.upper, upper))
+    return Bound(visible(limits.of), lower or "", upper or "", side, *words)
 
 
 def _said(bound: Number | None, text: str | None) -> str:
