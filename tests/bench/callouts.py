@@ -39,6 +39,14 @@ def distinct(count: int) -> list[str]:
     return list(made)[:count]
 
 
+_SIZES = ("{} ±0.1", "Ø{} H7", "{} +0.2/-0.1", "Ø{} h6", "R{}", "{} MAX", "2x Ø{} ±0.05", "({})")
+
+
+def sizes(count: int) -> list[str]:
+    """`count` different callouts of the plainest forms, as most of a drawing has them."""
+    return [_SIZES[i % len(_SIZES)].format(f"{1 + i // 100}.{i % 100:02}") for i in range(count)]
+
+
 def _endless(texts: list[str], chance: random.Random) -> Iterator[str]:
     while True:
         yield chance.choice(texts)

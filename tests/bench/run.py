@@ -28,7 +28,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from sizewright.resolve.answer import answer
 from sizewright.resolve.context import Context
-from tests.bench.callouts import distinct, sixty_lines
+from tests.bench.callouts import distinct, sixty_lines, sizes
 
 READ = ["-m", "sizewright", "read", "--json"]
 PAIRS = [
@@ -122,8 +122,10 @@ def of_commands(runs: int, folder: Path) -> Iterator[Figure]:
 def of_streams(runs: int, folder: Path, texts: list[str]) -> Iterator[Figure]:
     """Many callouts: against the grammar's own parser, against another reader of quantities, against each other."""
     command = [*READ, "-"]
-    many, hundred, tenth, repeated = (folder / f"{name}.txt" for name in ("many", "hundred", "tenth", "repeated"))
+    names = ("many", "plain", "hundred", "tenth", "repeated")
+    many, plain, hundred, tenth, repeated = (folder / f"{name}.txt" for name in names)
     many.write_text("\n".join(texts) + "\n", "utf-8")
+    plain.write_text("\n".join(sizes(len(texts))) + "\n", "utf-8")
     times = range(1, 6)
     hundred.write_text("".join(f"{text}; {i / 10} ±0.1\n" for i in times for text in texts), "utf-8")
     tenth.write_text("".join(f"{text}; 0.6 ±0.1\n" for text in texts[::2]), "utf-8")
@@ -131,13 +133,15 @@ def of_streams(runs: int, folder: Path, texts: list[str]) -> Iterator[Figure]:
     lark, pint = lark_alone(texts), one_quantity()
     few = min(runs, 3)
     cost(command, many)
-    alone, quantity, memory = [], [], []
+    alone, quantity, plainest, memory = [], [], [], []
     for _ in range(few):
         ours = cost(command, many, cores=1)
         alone.append((ours.processor, processor_time(lark)))
         quantity.append((1000 * ours.processor / len(texts), processor_time(pint)))
+        plainest.append((1000 * cost(command, plain, cores=1).processor / len(texts), processor_time(pint)))
     yield measured(f"read --json -, {len(texts)} distinct", "ms", "Lark alone, same lines and grammar", "2.5", alone)
     yield measured("the same, one callout", "µs", "Pint's registry, one quantity", "1", quantity)
+    yield measured("the same of plain sizes alone, one", "µs", "Pint's registry, one quantity", "1", plainest)
     cores = [(cost(command, many).clock, cost(command, many, cores=1).clock) for _ in range(few)]
     yield measured(f"the same on {os.cpu_count()} cores, by the clock", "ms", "on one core", "", cores)
     pairs = [(cost(command, repeated, 1).processor, cost(command, many, 1).processor) for _ in range(few)]
