@@ -117,6 +117,14 @@ def test_what_the_other_way_cannot_say_is_told() -> None:
     assert "the general tolerance is written out: ISO 2768-1 class m" in remarks[0]
 
 
+def test_a_general_tolerance_never_becomes_none_at_all() -> None:
+    """0.001 mm is 0.00003937 in: rounded inward to the places of an inch sheet it would be nothing."""
+    assert restated("LINEAR ±0.1", Context(), "inch")[0] == "LINEAR ±.0039"
+    text, remarks = restated("LINEAR ±0.001", Context(), "inch")
+    assert text == "LINEAR ±0.001 mm"
+    assert remarks == ("too small for the places of the other unit: kept in its own unit",)
+
+
 def _bounds(callout: str, context: Context) -> list[tuple[Fraction | None, Fraction | None]]:
     given = answer(callout, context)
     assert given.error is None, (callout, given.error)

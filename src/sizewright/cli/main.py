@@ -24,7 +24,7 @@ what a callout means:
   sizewright read                         asks for callouts one by one; ? helps
 
 the same in the other practice or unit:
-  sizewright restate --to-unit inch "25 ±0.1" "Ø25 H7"
+  sizewright restate --unit inch "25 ±0.1" "Ø25 H7"
 
 a part in hand, a shaft and its key:
   sizewright class 25.000 25.021 --side internal

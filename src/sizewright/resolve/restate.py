@@ -45,6 +45,7 @@ from sizewright.text.numbers import Number, places, plain
 # Decimal places of a size without limits: one thousandth of an inch and a hundredth of a millimetre are about as fine.
 _PLACES = {"inch": 3, "mm": 2}
 _WORDS = {"mm": "mm", "inch": "in"}
+_TOO_SMALL = "too small for the places of the other unit: kept in its own unit"
 
 
 class Restated(NamedTuple):
@@ -129,7 +130,11 @@ def _general(feature: Feature, scope: Scope, unit: Unit, remarks: list[str]) -> 
             rules.append(rule)
         elif rule.applies == "linear":
             exact = convert(amount.value, scope.unit_of(amount), unit)
-            rules.append(rule._replace(amount=_amount(round_down(exact, _PLACES[unit] + 1))))
+            rounded = _amount(round_down(exact, _PLACES[unit] + 1))
+            if amount.value and not rounded.value:
+                remarks.append(_TOO_SMALL)
+                rounded = amount._replace(unit=scope.unit_of(amount))
+            rules.append(rule._replace(amount=rounded))
         else:
             remarks.append("general tolerances that go by decimal places are kept in their own unit")
             rules.append(rule._replace(amount=_in_own_unit(amount, scope.unit_of(amount))))
@@ -221,7 +226,7 @@ def _alone(measure: Measure, made: Characteristic, unit: Unit, remarks: list[str
     decimals = _PLACES[unit] + (1 if measure.standing is Standing.BASIC else 0)
     rounded = _rounded(exact, decimals, unit)
     if exact and not rounded:
-        remarks.append("too small for the places of the other unit: kept in its own unit")
+        remarks.append(_TOO_SMALL)
         return measure._replace(other=None, nominal=_in_own_unit(measure.nominal, made.unit))
     if measure.standing is Standing.BASIC and rounded != exact:
         off = abs(Fraction(rounded) - exact)
