@@ -307,7 +307,7 @@ def _modifiers(draw: st.DrawFn) -> tuple[FrameModifier, ...]:
 
 @st.composite
 def datum_references(draw: st.DrawFn) -> tuple[DatumReference, ...]:
-    letters = draw(st.lists(st.sampled_from([*"ABCDEFGHKNRTW", "AA", "BB"]), max_size=4, unique=True))
+    letters = draw(st.lists(st.sampled_from([*"ABCDEFGHKLMNPRSTUW", "AA", "BB"]), max_size=4, unique=True))
     elements = [
         DatumElement(letter, draw(st.sampled_from([(), (), ("M",), ("L",), ("S",), ("CF",)]))) for letter in letters
     ]

@@ -9,6 +9,9 @@ from sizewright.notation.model import Amount, DatumFeature, DatumTarget, Form, P
 from sizewright.notation.pieces import RawReady
 from sizewright.text.errors import CalloutError
 
+DOUBTFUL_DATUMS = frozenset("MLSP")
+"""Letters that are a modifier's too: as the first datum of a frame they are written with TO before them."""
+
 _UNITS = {"mm": "mm", "in": "inch", '"': "inch"}
 _AREA = re.compile(
     r"(?P<round>Ø)? ?(?P<first>[\d.,]*\d)(?: ?x ?(?P<second>[\d.,]*\d))? ?(?P<unit>mm|in|\")?", re.IGNORECASE

@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass, field
 from typing import Literal, NamedTuple, cast
 
-from sizewright.notation.datums import number
+from sizewright.notation.datums import DOUBTFUL_DATUMS, number
 from sizewright.notation.model import (
     NOWHERE,
     Amount,
@@ -189,9 +189,11 @@ class _Maker:
 
     def _check_not_modifier(self, letter: str, part: Part) -> None:
         """`Ø.010 M A B`, `|0.1|M|A|`: a letter after the zone may be its modifier without its circle."""
-        if letter not in ("M", "L", "S", "P") or self.datums or self.zone is None or part.type != "DATUM":
+        if letter not in DOUBTFUL_DATUMS or self.datums or self.zone is None or part.type != "DATUM":
             return
-        if self.opened is None:
+        apart = isinstance(self.before, Part) and self.before.type == "BAR"
+        settled = apart and letter != "P" and any(each.name in "MLS" for each in self.modifiers)  # one condition
+        if self.opened is None and not settled:
             raise CalloutError(
                 f"{letter} after the tolerance can be a modifier or a datum",
                 *part.span,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from sizewright.notation.datums import DOUBTFUL_DATUMS
 from sizewright.notation.model import Amount, DatumFeature, DatumTarget, Frame, FrameModifier, Portion
 
 _MARKS = {
@@ -47,6 +48,8 @@ def _frame(frame: Frame, amount: Write, times: str) -> str:
         zone += " TIR"
     zone += "".join(f" {_modifier(each, amount)}" for each in frame.modifiers)
     compartments = [zone, *(datum.name for datum in frame.datums)]
+    if frame.datums and frame.datums[0].elements[0].letter in DOUBTFUL_DATUMS:
+        compartments[1] = f"TO {compartments[1]}"
     text = ("|" if below else f"|{_MARKS[frame.characteristic]}|") + "|".join(compartments) + "|"
     words = [frame.scope.upper(), *(note.upper() for note in frame.notes)]
     return " ".join([text, *filter(None, words)])
