@@ -279,3 +279,20 @@ def test_the_repeated_part_of_a_total_angle_is_an_angle() -> None:
     part, total = answer("6x60° (=360°)", Context()).characteristics
     assert (part.kind, part.count, part.unit) == ("angle", 6, "deg")
     assert (total.kind, total.status.value) == ("angle", "reference")
+
+
+@pytest.mark.parametrize(
+    "callout",
+    ["4 HOLES.250 DIA", "4 PLACES.250 DIA", "4 PL.250", "2 OFF.250", "CSK.385", "SF.750", "S.F.750", "BC.750",
+     "B.C.750", "P.C.D.750", "KW.25 X .12", "12 GA.105", "25 ±5%", "25 ± 1 %"],
+)  # fmt: skip
+def test_a_point_that_two_may_own_and_a_share_of_a_size_are_refused(callout: str) -> None:
+    """An inch size has no zero before its point (ASME Y14.5): read as 250 in, it would be a thousand times as large."""
+    assert answer(callout, Context("inch")).error is not None
+
+
+@pytest.mark.parametrize(
+    "callout", ["Ø25.000\n24.987 h6", "Ø25.000\n24.987 g6", "Ø25.021\n25.000 H7", "Ø1.0000\n.9995 h6"]
+)
+def test_two_limits_below_each_other_with_their_class_are_not_two_sizes(callout: str) -> None:
+    assert answer(callout, Context()).error is not None
