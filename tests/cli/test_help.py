@@ -25,8 +25,25 @@ def _examples() -> list[str]:
 @pytest.mark.parametrize("example", _examples())
 def test_an_example_of_the_help_reads(example: str, capsys: pytest.CaptureFixture[str]) -> None:
     words = shlex.split(example)
-    assert make_parser(words[0]).parse_args(words).command == words[0], capsys.readouterr().err
+    assert make_parser(words).parse_args(words).command == words[0], capsys.readouterr().err
 
 
 def test_every_command_has_an_example() -> None:
     assert {example.split()[0] for example in _examples()} >= set(COMMANDS)
+
+
+# typed before the command, what is blamed: what stands behind it is as good as ever
+MISPLACED = [
+    (["--json", "read", "25"], "unrecognized arguments: --json"),
+    (["-x", "plan", "a", "-o", "y.docx"], "unrecognized arguments: -x"),
+    (["--nope", "plan"], "the following arguments are required: SHEET"),
+]
+
+
+@pytest.mark.parametrize(("words", "said"), MISPLACED)
+def test_an_option_before_the_command_is_blamed_alone(
+    words: list[str], said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit):
+        make_parser(words).parse_args(words)
+    assert capsys.readouterr().err.rstrip().endswith(said)

@@ -182,7 +182,7 @@ def _only(folder: Path) -> Path:
     return path
 
 
-@pytest.mark.parametrize("damaged", ["", "[", "null\nnull\n", "\x00"])
+@pytest.mark.parametrize("damaged", ["", "[", "null\nnull\n", "\x00", "[" * 200_000])
 def test_a_damaged_table_is_made_anew(folder: Path, damaged: str) -> None:
     _read_tiny("ab")
     whole = _only(folder).read_text("utf-8")

@@ -82,8 +82,12 @@ class _Parser(argparse.ArgumentParser):
         super().error(visible(message))
 
 
-def make_parser(wanted: str | None = None) -> argparse.ArgumentParser:
-    """The command line's parser: of the command `wanted` alone, or of all; None: with the options of all of them."""
+def make_parser(arguments: Sequence[str] | None = None) -> argparse.ArgumentParser:
+    """The parser of a command line: with the options of the command that is named in it, wherever it stands.
+
+    The other commands are there only where the first word is none of them: to be listed. None: all with their options.
+    """
+    wanted = next((each for each in arguments or () if each in COMMANDS), None)
     parser = _Parser(
         prog="sizewright",
         description="Reads dimension callouts as typed from a drawing, resolves them to exact limits with reasons, "
@@ -94,7 +98,7 @@ def make_parser(wanted: str | None = None) -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"sizewright {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", required=True)
-    for name in [wanted] if wanted in COMMANDS else COMMANDS:
+    for name in [wanted] if arguments and wanted == arguments[0] else COMMANDS:
         module, summary = COMMANDS[name]
         command = commands.add_parser(
             name,
@@ -103,7 +107,7 @@ def make_parser(wanted: str | None = None) -> argparse.ArgumentParser:
             formatter_class=argparse.RawDescriptionHelpFormatter,
             allow_abbrev=False,
         )
-        if wanted in (None, name):
+        if arguments is None or name == wanted:
             import_module(f"sizewright.cli.{module}").add(command)
     return parser
 
@@ -125,7 +129,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     arguments = list(sys.argv[1:] if argv is None else argv)
     _speak_utf8()
     try:
-        given = make_parser(arguments[0] if arguments else "").parse_args(arguments)
+        given = make_parser(arguments).parse_args(arguments)
         status: int = import_module(f"sizewright.cli.{COMMANDS[given.command][0]}").run(given)
         sys.stdout.flush()
     except SizewrightError as error:

@@ -90,7 +90,7 @@ _BY_ROUNDING = Decimal("1e-9")  # short of a whole number by less than this: the
 
 def _whole_below(dof: Decimal) -> int | None:
     """Degrees of freedom cut down to a whole number (JCGM 100, G.4.1), 1 at least; None where they are many."""
-    return None if dof > _MANY else max(1, int(dof.quantize(_BY_ROUNDING)))
+    return None if dof >= _MANY + 1 else max(1, int(dof.quantize(_BY_ROUNDING)))
 
 
 @cache

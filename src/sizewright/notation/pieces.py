@@ -1,7 +1,5 @@
 """What the grammar yields before it is put together: sizes with their loose tails, in the order typed."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
@@ -32,7 +30,7 @@ class RawSize:
     marks: list[Mark] = field(default_factory=list)
     tails: list[Tail] = field(default_factory=list)
     standing: str = "plain"
-    inner: RawSize | None = None
+    inner: "RawSize | None" = None
     span: Span = (0, 0)
 
     def has_mark(self, name: str) -> bool:

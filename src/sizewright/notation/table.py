@@ -49,7 +49,7 @@ def kept_table(name: str, grammar: str, starts: tuple[str, ...]) -> Table:
     """The table of `grammar`: the one kept under `name`, or one made anew and kept."""
     key = [_FORM, grammar, *starts]
     path = os.path.join(cache_folder(), f"{name}-{crc32(repr(key).encode()):08x}.table")
-    with contextlib.suppress(OSError, ValueError, TypeError), open(path, encoding="utf-8") as file:
+    with contextlib.suppress(OSError, ValueError, TypeError, RecursionError), open(path, encoding="utf-8") as file:
         if _own(file.fileno()) and json.loads(file.readline()) == key:
             return _read_back(*file.read().split("\n", 1))
     made = make_table(grammar, starts)

@@ -1,7 +1,5 @@
 """Lines while they are being read: gathered piece by piece, then numbered."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -144,7 +142,7 @@ def _empty(draft: Draft, line: Line) -> Fault:
     return Fault(draft.row.number, draft.after + 1, 0, message, draft.row.typed, f'as in "{line.balloon}: 25 ±0.1"')
 
 
-def _doubled(draft: Draft, other: Line, free: _Free) -> Fault:
+def _doubled(draft: Draft, other: Line, free: "_Free") -> Fault:
     piece = draft.number_piece or Piece("", draft.after)
     message = f"balloon {other.balloon} already stands on line {other.line}"
     hint = f"the next free number is {free.after(other.balloon + 1)}"
