@@ -9,9 +9,9 @@ ALLOWED = {
     "": {"__main__"},
     "cli": {"main", "read", "context", "tell"},
     "notation": {
-        "amounts", "assemble", "build", "designations", "fits", "forms", "general", "geometry_mark", "grammar", "holes",
-        "kinds", "measures", "model", "model_base", "model_surfaces", "neighbours", "pairs", "parser", "parsing",
-        "pieces", "read", "regroup", "surfaces", "table", "threads", "tokens", "words",
+        "amounts", "assemble", "build", "designations", "doubtful", "fits", "forms", "general", "geometry_mark",
+        "grammar", "holes", "kinds", "measures", "model", "model_base", "model_surfaces", "neighbours", "pairs",
+        "parser", "parsing", "pieces", "read", "regroup", "surfaces", "table", "threads", "tokens", "words",
     },
     "resolve": {"answer", "characteristic", "context", "scope", "sizes"},
     "text": {"caret", "errors", "fold", "json_lines", "numbers"},

@@ -105,7 +105,7 @@ SHOWN = [
     ('25 (M10)', '    ^~~', 'a thread in brackets after a size; the thread after a semicolon'),
     ('Ø5 x M10', '     ^~~', 'an x beside a thread; no blank before the x for a count, 20 DEEP for a depth'),
     ('M10x1.5-6', '       ^~', 'a number that is no class; 6H for a hole, 6g for a screw'),
-    ('Ø12 THRU M6', '         ^~', 'M6 can be a thread or a tolerance class; M6 after a semicolon for a thread, before THRU for a class'),
+    ('Ø12 THRU M6', '         ^~', 'M6 can be a thread or a tolerance class; M6 after a semicolon for the thread, right behind its number for the class'),
     ('1/4-19 UNC', '^~~~~~~~~~', '1/4-19 is not a UNC thread of ASME B1.1; defined near it: 1/4-20 UNC, 1/4-28 UNF, 1/4-32 UNEF, 1/4-19 UNS'),
     ('1/4-20 UNF', '^~~~~~~~~~', '1/4-20 is not a UNF thread of ASME B1.1; defined near it: 1/4-28 UNF, 1/4-20 UNC, 1/4-32 UNEF'),
     ('1/4-18', '^~~~~~', '1/4-18 is not in the standard series of ASME B1.1 and no series is typed; defined near it: 1/4-18 NPT, 1/4-20 UNC, 1/4-28 UNF, 1/4-32 UNEF'),

@@ -292,7 +292,67 @@ def test_a_point_that_two_may_own_and_a_share_of_a_size_are_refused(callout: str
 
 
 @pytest.mark.parametrize(
-    "callout", ["Ø25.000\n24.987 h6", "Ø25.000\n24.987 g6", "Ø25.021\n25.000 H7", "Ø1.0000\n.9995 h6"]
+    "callout",
+    [
+        "Ø25.000\n24.987 h6",
+        "Ø25.000\n24.987 g6",
+        "Ø25,021\n25,000 H7",
+        "25.021\nØ25.000 H7",
+        "Ø1.0000\n.9995 RC4",
+        "Ø1.0000\n.9995 h6",
+    ],
 )
 def test_two_limits_below_each_other_with_their_class_are_not_two_sizes(callout: str) -> None:
     assert answer(callout, Context()).error is not None
+
+
+CLASS_OR_NOTE = [
+    "17 A/F M10", "Ø8 4 HOLES M6", "Ø8 TYP M6", "Ø20 REAM M8", "Ø50 PCD M6", "PCD 50 M6", "CBORE Ø11 M6", "SF Ø20 M6",
+    "CSK Ø10 M6", "□10 M6", "Ø6.6 THRU N7", "SF Ø20 N7", "Ø20 h6 / C1", "Ø20 h6 / R3", "Ø20 h6 / M8", "Ø20 h6\nN7",
+    "Ø20 h6 / N7", "Ø20 h6 / G1", "Ø6 A1", "Ø12 B2", "Ø20 C1",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("callout", CLASS_OR_NOTE)
+def test_what_may_be_a_note_of_its_own_is_no_class(callout: str) -> None:
+    """A thread, a roughness grade (ISO 1302, from memory), a chamfer, a radius, a datum target: common practice."""
+    assert answer(callout, Context()).error is not None
+
+
+# class where it is usual: right behind its number, the hole's before the shaft's
+@pytest.mark.parametrize(
+    ("callout", "class_"),
+    [("Ø20 M7", "M7"), ("4x Ø20 M8", "M8"), ("Ø20 N7", "N7"), ("KEYWAY 10 N9 X 5 DEEP", "N9"), ("Ø20 C11", "C11")],
+)
+def test_a_class_right_behind_its_number_is_one(callout: str, class_: str) -> None:
+    assert answer(callout, Context()).characteristics[0].class_ == class_
+
+
+# callout, how often each characteristic occurs: a count goes with the feature beside it
+COUNTS: list[tuple[str, list[int]]] = [
+    (".257 THRU 4 PL, .250 REAM 2 PL", [4, 2]),
+    ("R3 4 PLCS, R5 2 PLCS", [4, 2]),
+    ("R3 4 PLCS, R5, R6 2 PLCS", [4, 2, 2]),
+    ("M6 THRU 4 HOLES, M8 ↧16 2 HOLES", [4, 2, 2]),
+    ("25 ±0.1, 6 HOLES Ø5", [1, 6]),
+    ("Ø50 PCD, 6 HOLES Ø5", [1, 6]),
+    ("R3, 4 PLACES Ø6", [1, 4]),
+    (".257 THRU, 4 PL CBORE .44 ↧.25", [4, 4, 4]),
+    ("Ø6.6 THRU, 4 PLACES", [4]),
+]
+
+
+@pytest.mark.parametrize(("callout", "counts"), COUNTS)
+def test_a_count_is_that_of_the_feature_beside_it(callout: str, counts: list[int]) -> None:
+    given = answer(callout, Context())
+    assert [each.count for each in given.characteristics] == counts, given.error
+
+
+@pytest.mark.parametrize("callout", ["25 ±0.1, R3 TYP", "Ø20 h6, R3 TYP"])
+def test_typ_that_reaches_a_feature_before_is_told(callout: str) -> None:
+    assert any("TYP is taken for this too" in remark.text for remark in answer(callout, Context()).remarks)
+
+
+@pytest.mark.parametrize("callout", ["25 ± 30", "10 +50/-20", ".500 ± 5"])
+def test_a_length_below_zero_is_questioned(callout: str) -> None:
+    assert any("is a decimal mark missing" in remark.text for remark in answer(callout, Context()).remarks)

@@ -109,7 +109,8 @@ def _spread(items: list[Item], remarks: list[Note]) -> None:
     """The count of each item.
 
     One typed first holds on, over line ends too, until another or a semicolon; one typed last, and TYP, hold for what
-    stands before them in the same line. What depends on a feature has its count whatever parts them.
+    stands before them in the same line, back to one that has a count of its own there. What depends on a feature has
+    its count whatever parts them.
     """
     running: Repeat | None = None
     last: Repeat | None = None  # a count typed after a feature: what belongs to the feature has it too
@@ -119,6 +120,8 @@ def _spread(items: list[Item], remarks: list[Note]) -> None:
     for item in items:
         dependent = _depends(item)
         if not dependent and item.separator != "BY":
+            if last is not None:
+                segment = []
             last, typical = None, False
         if dependent and item.count_before is not None and item.separator is None and running is None:
             _count_all(segment, _repeat(item.count_before))
@@ -149,6 +152,7 @@ def _spread(items: list[Item], remarks: list[Note]) -> None:
             item.repeat, item.counted = running or last or ONCE, (running or last) is not None
         typical = typical or item.typical
         if item.typical:
+            _tell_typical(segment[:-1], remarks)
             _mark_typical(segment)
         elif typical:
             _mark_typical([item])
@@ -171,6 +175,13 @@ def _tell_shared(items: list[Item], count: Tail, remarks: list[Note]) -> None:
         if not _depends(item) and not item.counted and item.separator != "BY" and item.kind != "bolt circle diameter":
             text = f"the count {count.value[0]} is taken for this too; a semicolon between them ends it"
             remarks.append(Note("info", text, item.span[0]))
+
+
+def _tell_typical(items: list[Item], remarks: list[Note]) -> None:
+    """TYP, too, could be meant for the feature before it alone."""
+    for item in items:
+        if not _depends(item) and item.separator != "BY":
+            remarks.append(Note("info", "TYP is taken for this too; a semicolon between them ends it", item.span[0]))
 
 
 def _count_all(items: list[Item], repeat: Repeat) -> None:

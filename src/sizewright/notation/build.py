@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from itertools import takewhile
+from itertools import takewhile, zip_longest
 from typing import Any
 
 from sizewright.notation import amounts
@@ -259,14 +259,22 @@ class CalloutBuilder(SizesBuilder, TailsBuilder):
         leading = list(takewhile(lambda child: isinstance(child, Tail), children))
         first, *rest = children[len(leading) :]
         pieces = [Piece(first)]
-        for child in rest:
+        for child, after in zip_longest(rest, rest[1:]):
             if isinstance(child, Piece):
                 pieces.append(child)
+            elif _counts_next(child, after):
+                after.count = child
             elif isinstance(child, list):
                 leading += _of_all(child, pieces)
             else:
                 _attach(child, pieces)
         return leading, regrouped(pieces)
+
+
+def _counts_next(word: Any, after: Any) -> bool:
+    """Whether a count that stands behind a comma is that of the feature right behind it: `Ø50 PCD, 6 HOLES Ø5`."""
+    counts = isinstance(word, Tail) and word.name == "places"
+    return counts and isinstance(after, Piece) and after.separator is None and after.count is None
 
 
 def _of_all(ending: list[Tail], pieces: list[Piece]) -> list[Tail]:

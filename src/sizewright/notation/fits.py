@@ -30,6 +30,10 @@ _MARKS_TOO = frozenset("rcdt")
 # The grades of R and r in the lists of preferred fits and one beside them; any other is more likely a radius.
 _GRADES_OF_R = frozenset({"6", "7", "8"})
 _GRADES_OF_SMALL_R = frozenset({"5", "6", "7"})
+# Letters of holes that are those of a chamfer, a pipe thread, a thread, a roughness and a radius too.
+_NOTES_TOO = frozenset("CGMNR")
+# Letters and grades of datum targets: a hole's class of these letters is coarser (ISO 286-2, from memory).
+_TARGET_LETTERS, _TARGET_GRADES = frozenset("ABC"), frozenset("01234")
 _CHAMFER_GRADES = frozenset("01234567")
 
 
@@ -81,6 +85,12 @@ def classed(classes: tuple[ToleranceClass, ...], typed: Tolerance | None, nomina
     if len(classes) == 1:
         _thread_like(first, nominal)
         _size_like(first, kind)
+    if len(classes) == 1 and typed is None and first.letters in _TARGET_LETTERS and first.grade in _TARGET_GRADES:
+        raise CalloutError(
+            f"{first.name} can be a tolerance class, a datum target or a chamfer",
+            *first.span,
+            "its deviations in brackets for the class; a line of its own, or a semicolon before it, for the others",
+        )
     if first.letters in ("x", "X") and kind is None:
         raise CalloutError(
             f"{first.name} can be a tolerance class, or an x and a number",
@@ -103,6 +113,12 @@ def classed(classes: tuple[ToleranceClass, ...], typed: Tolerance | None, nomina
         raise CalloutError(f"{one.name} and {two.name} are both holes", *two.span, "a hole and a shaft, as in H7/g6")
     if not one.internal and not two.internal:
         raise CalloutError(f"{one.name} and {two.name} are both shafts", *two.span, "a hole and a shaft, as in H7/g6")
+    if not one.internal and two.letters in _NOTES_TOO:
+        raise CalloutError(
+            f"{two.name} can be a tolerance class or a note of its own",
+            *two.span,
+            f"{two.name}/{one.name} for a fit, the hole first; a semicolon before it for a note",
+        )
     return Classed((one, two) if one.internal else (two, one))
 
 

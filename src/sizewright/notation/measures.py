@@ -150,10 +150,8 @@ def _sort(raw: RawSize, result: Weighed) -> _Parts:
                     raise CalloutError("a third size for one dimension", *tail.span)
                 parts.other = tail.value
             case "classes" | "inch_fit":
-                if result.through is not None and tail.name == "classes" and tail.value[0].letters == "M":
-                    name = tail.value[0].name
-                    hint = f"{name} after a semicolon for a thread, before THRU for a class"
-                    raise CalloutError(f"{name} can be a thread or a tolerance class", *tail.span, hint)
+                if tail.name == "classes":
+                    _refuse_far_class(raw, tail)
                 _one_class(parts, tail)
             case "fit_member":
                 if parts.member is not None and parts.member.value[0] != tail.value[0]:
@@ -199,6 +197,29 @@ def _stand(parts: _Parts, standing: Standing, span: Span) -> None:
 def _alone(parts: _Parts, tail: Tail) -> None:
     if parts.tolerance is not None or parts.deviations:
         raise CalloutError("a second tolerance", *tail.span, "one tolerance for one size")
+
+
+# Letters of classes that something else has too; it stands for that where the class is not right behind its number.
+_CLASS_OR = {"M": "thread", "N": "roughness grade"}
+_WITHOUT_CLASS = (
+    "FORM counterbore",
+    "FORM countersink",
+    "FORM spotface",
+    "BOLT_CIRCLE",
+    "SQUARE",
+)  # marks of sizes that hardly have one
+_TOLERANCES = frozenset({"plus_minus", "deviation", "deviations", "classes"})
+
+
+def _refuse_far_class(raw: RawSize, tail: Tail) -> None:
+    """`17 A/F M10`, `Ø6.6 THRU N7`: with a word between the number and it, a thread and a roughness grade."""
+    class_ = tail.value[0]
+    other = _CLASS_OR.get(class_.letters)
+    between = {each.name for each in raw.tails[: raw.tails.index(tail)]} - _TOLERANCES
+    unlikely = any(name.startswith(_WITHOUT_CLASS) for name, _ in raw.marks)
+    if other is not None and len(tail.value) == 1 and (between or unlikely):
+        hint = f"{class_.name} after a semicolon for the {other}, right behind its number for the class"
+        raise CalloutError(f"{class_.name} can be a {other} or a tolerance class", *tail.span, hint)
 
 
 def _name(marks: list[Mark], result: Weighed) -> None:

@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Iterator
-from decimal import Decimal
 from functools import cache
 from typing import Any, NamedTuple
 
 from sizewright.notation.assemble import assemble
 from sizewright.notation.build import CalloutBuilder
+from sizewright.notation.doubtful import refuse_doubtful
 from sizewright.notation.fits import FitsBuilder
 from sizewright.notation.general import GeneralBuilder
 from sizewright.notation.geometry_mark import GeometryMarkBuilder
@@ -29,18 +29,6 @@ _PLAIN = re.compile(
     r"|(?<![A-Za-z])(?:mm|in|dia|max|min|ref|typ|thru|sq|deg|s?r|x|(?:[A-HJ-WYZ]|cd|ef|fg|js|z[abc])\d{1,2})(?![A-Za-z]))*",
     re.IGNORECASE,
 )
-
-
-# Abbreviations after which a point belongs to the number as often as to the word (inch sizes have no zero before it).
-_SHARED_POINT = re.compile(
-    r"(?<![A-Za-z.])(?:holes?|places?|plcs?|pl|off|csk|c'?sink|s\.?f|b\.?c|p\.?c\.?d|k\.?w|ga|gauge)\.(?=\d)",
-    re.IGNORECASE,
-)
-_STACKED_CLASS = re.compile(
-    r"Ø ?(\d*\.?\d+) ?\n ?(\d*\.?\d+) ?(?:[A-Za-z]{1,2}\d{1,2}|(?:RC|LC|LT|LN|FN) ?\d{1,2})", re.IGNORECASE
-)
-_NEAR = Decimal("1.01")  # two limits are closer than this, two sizes of a part seldom
-_PER_CENT = re.compile(r"[^%A-Za-z]*±(?P<share> ?[\d.,]+ ?%)")
 
 
 class Reading(NamedTuple):
@@ -113,7 +101,7 @@ def read_folded(folded: str) -> tuple[Callout, list[Note]]:
     text = folded.rstrip(" \n")
     if not text.strip(" \n"):
         raise CalloutError("nothing is typed", 0, 0, "a callout, as in 25 ±0.1")
-    _refuse_doubtful(text)
+    refuse_doubtful(text)
     blank = len(text) - len(text.lstrip(" \n"))
     padded = " " * blank + text[blank:]
     plain = _read_plain(padded, text) if _PLAIN.fullmatch(padded) else None
@@ -121,30 +109,6 @@ def read_folded(folded: str) -> tuple[Callout, list[Note]]:
         return plain
     leading, pieces = _parse(padded, "callout")
     return assemble(leading, pieces, text)
-
-
-def _refuse_doubtful(text: str) -> None:
-    """What would read as something a thousand times as large, or as something else altogether.
-
-    Raises:
-        CalloutError: a point between a word and a figure, a tolerance in per cent of a size, or two limits below each
-            other with a class that would be that of the second alone.
-    """
-    point = _SHARED_POINT.search(text)
-    if point is not None:
-        at = point.end() - 1
-        raise CalloutError("the point can be the word's or the number's", at, at + 1, "a blank before it: HOLES .250")
-    share = _PER_CENT.match(text)
-    if share is not None:
-        raise CalloutError("a tolerance in per cent", *share.span("share"), "its amount, as in 25 ±0.1")
-    stacked = _STACKED_CLASS.fullmatch(text)
-    if stacked is not None and _near(*map(Decimal, stacked.groups())):
-        hint = "the limits with the class beside them: 25 h6 (25.000/24.987)"
-        raise CalloutError("two limits with a class below them, or two sizes", *stacked.span(2), hint)
-
-
-def _near(one: Decimal, two: Decimal) -> bool:
-    return max(one, two) <= _NEAR * min(one, two)
 
 
 def _read_plain(padded: str, text: str) -> tuple[Callout, list[Note]] | None:

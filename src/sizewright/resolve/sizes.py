@@ -232,6 +232,9 @@ def _signed(amount: Amount, scope: Scope) -> str:
 def _check_sense(kind: str, limits: Limits, measure: Measure, scope: Scope) -> None:
     if limits.lower is not None and limits.lower < 0 and kind not in _MAY_BE_NEGATIVE:
         raise CalloutError(f"the lower limit of the {kind} is below zero", *measure.span, "a smaller tolerance")
+    above = measure.nominal is not None and measure.nominal.value > 0
+    if limits.lower is not None and limits.lower < 0 and kind == "length" and above:
+        scope.warn("the lower limit of this length is below zero: is a decimal mark missing?", measure.span)
     if kind in ("angle", "chamfer angle"):
         _check_angle(limits, measure, scope)
     if limits.lower is not None and limits.lower == limits.upper:
