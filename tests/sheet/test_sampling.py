@@ -7,7 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from sizewright.sheet.read import read_text
@@ -143,6 +143,7 @@ SCHEMES = st.one_of(
 )
 
 
+@example({"critical": "2859 pieces"})  # as many as the standard's number
 @given(st.dictionaries(st.sampled_from(["critical", "major", "minor", "others"]), SCHEMES, min_size=1))
 def test_every_class_gets_its_own(typed: dict[str, str]) -> None:
     rule = read_sampling(", ".join(f"{name} {scheme}" for name, scheme in typed.items()))

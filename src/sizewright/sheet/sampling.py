@@ -153,6 +153,7 @@ _KNOWN = (*_CLASS_WORDS, *_FILLING, *_INSPECTIONS, "all", "every", "pieces", "IS
 
 _ALL = re.compile(rf"100 ?%|every (?:piece|part)|all(?: {_PIECES})?|full(?: inspection)?", re.IGNORECASE)
 _COUNT = re.compile(rf"([0-9]+)(?: {_PIECES})?(?: per lot)?(?: ac ?([0-9]+))?", re.IGNORECASE)
+_PIECES_TYPED = re.compile(rf"[0-9]+ {_PIECES}(?![a-z])", re.IGNORECASE)
 _EVERY = re.compile(rf"every ([0-9]+)(?:st|nd|rd|th)(?: {_PIECES})?", re.IGNORECASE)
 _ONE_IN = re.compile(rf"1 (?:in|of)(?: every)? ([0-9]+)(?: {_PIECES})?", re.IGNORECASE)
 _PERCENT = re.compile(r"([0-9]+(?:[.,][0-9]+)?) ?%(?: of the lot)?", re.IGNORECASE)
@@ -290,6 +291,8 @@ def _of_standard(words: Sequence[_Word], index: int) -> bool:
 def _by_aql(words: Sequence[_Word]) -> bool:
     """Whether words speak of a standard's level or AQL."""
     texts = [word.text.lower() for word in words]
+    if _PIECES_TYPED.match(" ".join(texts)):
+        return False  # also 2859 of them
     return any(
         text in _AQL_WORDS or text.startswith("aql") or _STANDARD.fullmatch(text) or _LEVEL.fullmatch(text)
         for text in texts
