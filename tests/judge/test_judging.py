@@ -332,6 +332,16 @@ def test_a_size_without_two_limits_gives_no_bonus(plan_of: Any, size: str) -> No
     assert "no two limits" in outcome.why
 
 
+# A frame goes with the feature above it (ASME Y14.5): the hole at 10.1 leaves nothing for what holds the counterbore.
+def test_a_frame_under_a_counterbore_gets_no_bonus_of_the_hole(plan_of: Any) -> None:
+    frames = ("| position | Ø0.2 (M) | A |", "| position | Ø0.3 (M) | A |")
+    plan = plan_of(f"unit: mm\n1: Ø10 ±0.1 THRU\n      {frames[0]}\n      CBORE Ø16 ±0.2 ↧5\n      {frames[1]}\n")
+    judgement = done(plan, [reading("1.1", "10.1"), reading("1.2", "0.4"), reading("1.5", "0.4")])
+    assert (only(judgement, "1.2").verdict, only(judgement, "1.2").bonus) == ("accept", D("0.2"))
+    assert only(judgement, "1.5").verdict == "undecided"
+    assert "none is worked out for the counterbore diameter above it" in only(judgement, "1.5").why
+
+
 def test_an_inch_drawing_that_names_no_practice_follows_asme(plan_of: Any) -> None:
     plan = plan_of("unit: inch\n1: Ø1.000 +.010/-.000 hole | concentricity | Ø.005 (M) | A |\n")
     outcome = only(done(plan, [reading("1.1", "1.005", unit="inch"), reading("1.2", "0.006", unit="inch")]), "1.2")

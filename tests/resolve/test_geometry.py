@@ -173,6 +173,11 @@ CONDITIONS = [
     # Own arithmetic by the rules of ASME Y14.5.
     ("Ø10 +0.2/0 THRU |⌖|Ø0.3(M)|A|", "mm", "virtual condition 9.7 mm, resultant condition 10.7 mm (internal)"),
     ("Ø10 +0.2/0 THRU |⌖|Ø0.3(L)|A|", "mm", "virtual condition 10.5 mm, resultant condition 9.5 mm (internal)"),
+    # The feature right above the frame: a slot; two frames below each other have the same; the second feature.
+    ("SLOT 10 ±0.1 x 40\n|⌖|0.2(M)|A|", "mm", "virtual condition 9.7 mm, resultant condition 10.5 mm (internal)"),
+    ("Ø10 +0.2/0 THRU\n|⌖|Ø0.3(M)|A|\n|⟂|Ø0.1(M)|A|", "mm", "virtual condition 9.9 mm, resultant condition 10.5 mm"),
+    ("Ø10 ±0.1 THRU\n|⌖|Ø0.2(M)|A|\nKEYWAY 4 ±0.05 x 2\n|⌖|0.3(M)|B|", "mm", "virtual condition 3.65 mm"),
+    ("M6-6H\n|⌖|Ø0.2(M)|A|\nØ10 +0.2/0 THRU\n|⌖|Ø0.3(M)|A|", "mm", "virtual condition 9.7 mm"),
     ("Ø20 h6 |⟂|Ø0(M)|A|", "mm", "virtual condition 20.000 mm, resultant condition 19.974 mm (external)"),
 ]
 
@@ -185,7 +190,14 @@ def test_the_size_before_a_frame_gives_its_virtual_condition(callout: str, unit:
 
 @pytest.mark.parametrize(
     "callout",
-    ["|⌖|Ø0.3(M)|A|", "Ø10 |⌖|Ø0.3(M)|A|", "Ø10 ±0.1; Ø12 ±0.1; |⌖|Ø0.3(M)|A|", "Ø10 ±0.1 |⌖|Ø0.3|A|"],
+    [
+        "|⌖|Ø0.3(M)|A|",
+        "Ø10 |⌖|Ø0.3(M)|A|",
+        "Ø10 ±0.1; Ø12 ±0.1; |⌖|Ø0.3(M)|A|",
+        "Ø10 ±0.1 THRU\n4x SLOT 8 ±0.2 x 20\n|⌖|0.3(M)|B|",
+        "Ø10 ±0.1 THRU\n|⌖|Ø0.2(M)|A|\n⌴ Ø16 ±0.2 ↧5\n|⌖|Ø0.3(M)|B|",
+        "Ø10 ±0.1 |⌖|Ø0.3|A|",
+    ],
 )
 def test_no_virtual_condition_where_it_is_not_settled(callout: str) -> None:
     given = answer(callout, Context())

@@ -1,7 +1,7 @@
 """Frames with (M) or (L): the zone grows by what the size of the same piece and place leaves (ISO 2692, ASME Y14.5).
 
 The bonus counts for any frame that may carry a modifier (position, perpendicularity, straightness of an axis ...). It
-goes by the size typed before the frame in the same callout, as the plan's own virtual conditions do. The shift that a
+goes by the size right above the frame in the same callout, as the plan's own virtual conditions do. The shift that a
 datum with (M) or (L) allows is not counted: it needs all features together. Under a guarded rule the uncertainty of the
 size joins that of the frame.
 """
@@ -21,11 +21,10 @@ from sizewright.plan.model import Plan, PlanLine
 from sizewright.resolve.characteristic import Limits
 from sizewright.resolve.describe import with_unit
 from sizewright.resolve.geometry_rules import RULES
+from sizewright.resolve.geometry_size import OF_SIZE, right_before
 from sizewright.standards.material_condition import Material, bonus
 from sizewright.text.numbers import Number, add
 
-# Kinds that are features of size, as in the virtual conditions of a plan.
-_OF_SIZE = frozenset({"diameter", "length", "square", "thickness", "across flats", "spherical diameter"})
 _UP = Context(prec=40, rounding=ROUND_CEILING)
 
 
@@ -106,11 +105,15 @@ def bonus_of(line: PlanLine, before: Sequence[PlanLine], *, asme: bool) -> Bonus
 
 def _linked(found: Bonus, line: PlanLine, before: Sequence[PlanLine]) -> Bonus:
     """`found` with the size that it goes by, or with the reason why there is none."""
-    sizes = [each for each in before if each.characteristic is not None and each.characteristic.kind in _OF_SIZE]
-    if any(each.characteristic is not None and each.characteristic.kind == "thread" for each in before):
+    kinds = ["" if each.characteristic is None else each.characteristic.kind for each in before]
+    above = right_before(kinds)
+    sizes = [before[at] for at in above if kinds[at] in OF_SIZE]
+    if any(kinds[at] == "thread" for at in above):
         return found._replace(missing="under a thread it goes by the pitch diameter, for which none is worked out")
     if len(sizes) != 1:
         missing = "several sizes stand before it" if sizes else "no size is typed before it in its callout"
+        if above and not sizes:
+            missing = f"none is worked out for the {kinds[above[0]]} above it"
         return found._replace(missing=missing)
     size, made = sizes[0], sizes[0].characteristic
     assert made is not None

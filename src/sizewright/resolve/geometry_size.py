@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from sizewright.notation.model import Feature, Frame, Size, Thread
+from sizewright.notation.model import Feature, Frame
 from sizewright.resolve.characteristic import Characteristic, Side
+from sizewright.resolve.geometry_rules import RULES
 from sizewright.resolve.scope import Scope
 from sizewright.standards.material_condition import Material, bonus, resultant_condition, virtual_condition
 from sizewright.text.numbers import plain
@@ -14,8 +15,29 @@ from sizewright.text.numbers import plain
 Before = Sequence[tuple[Feature, tuple[Characteristic, ...]]]
 
 # Kinds that are features of size: their axis or middle plane is what the zone holds.
-_OF_SIZE = frozenset({"diameter", "length", "square", "thickness", "across flats", "spherical diameter"})
+OF_SIZE = frozenset(
+    {"diameter", "length", "square", "thickness", "across flats", "spherical diameter", "slot width", "keyway width"}
+    | {"groove width"}
+)
+_DATUMS = ("datum feature", "datum target")
 _SIDES: tuple[Side, ...] = ("internal", "external")
+
+
+def right_before(kinds: Sequence[str]) -> list[int]:
+    """Which of the characteristics typed before a frame it stands under, by their kinds: their places.
+
+    They are those since the frame before it (ASME Y14.5: a frame goes with the feature above it); where nothing stands
+    between two frames, both go with the same.
+    """
+    found: list[int] = []
+    framed = False
+    for at, kind in enumerate(kinds):
+        if kind in RULES:
+            framed = True
+        elif kind not in _DATUMS:
+            found = [at] if framed else [*found, at]
+            framed = False
+    return found
 
 
 def of_size(frame: Frame, before: Before, unit: str, scope: Scope) -> tuple[str, ...]:
@@ -24,11 +46,16 @@ def of_size(frame: Frame, before: Before, unit: str, scope: Scope) -> tuple[str,
     material: Material = "M" if "M" in names else "L" if "L" in names else "S"
     if material == "S":
         return ()
-    sizes = [made for feature, group in before if isinstance(feature, Size) for made in group if made.kind in _OF_SIZE]
+    made = [each for _, group in before for each in group]
+    above = [made[at] for at in right_before([each.kind for each in made])]
+    sizes = [each for each in above if each.kind in OF_SIZE]
     if not sizes and frame.segment[0] > 1:
         return ()  # said of the first segment
-    if any(isinstance(feature, Thread) for feature, _ in before):
+    if any(each.kind == "thread" for each in above):
         scope.info("a frame under a thread goes by its pitch diameter: no bonus is worked out for it", frame.span)
+        return ()
+    if above and not sizes:
+        scope.info(f"a frame under a {above[0].kind}: no bonus of ({material}) is worked out for it", frame.span)
         return ()
     if not sizes:
         scope.info(f"no size is typed before the frame: the bonus of ({material}) needs its limits", frame.span)
